@@ -1,4 +1,5 @@
-import type { Span } from '../text/span.ts';
+import type { Problem } from '../text/finding.ts';
+import { type Span, shifted } from '../text/span.ts';
 import { type Reading, refused } from './quantity.ts';
 
 /** A number as it stands in a text. */
@@ -308,8 +309,22 @@ export function commaRefused(text: string, number: ScannedNumber): Reading<never
   }
   return refused(text, `Use a decimal point: ${shortened(fixed)}.`, {
     ...options,
-    rewrite: text.slice(0, start) + fixed + text.slice(end),
+    rewrite: replaced(text, number.span, fixed),
   });
+}
+
+/** The text with one span replaced. */
+export function replaced(text: string, span: Span, replacement: string): string {
+  return text.slice(0, span.start) + replacement + text.slice(span.end);
+}
+
+/** What was said about a part of a text, said about the text: spans moved, rewrites put in their place. */
+export function inside(text: string, span: Span, problems: readonly Problem[]): readonly Problem[] {
+  return problems.map((problem) => ({
+    ...problem,
+    span: shifted(problem.span, span.start),
+    ...(problem.rewrite === undefined ? {} : { rewrite: replaced(text, span, problem.rewrite) }),
+  }));
 }
 
 /** A character for a message: itself where it can be seen, and its code point: `“‽” (U+203D)`. */
