@@ -1,0 +1,22 @@
+/** Radians in one degree. */
+export const RADIANS = Math.PI / 180;
+
+/** A full turn in radians. */
+export const TURN = 2 * Math.PI;
+
+/** The angle brought to 0 <= x < 360. */
+export function from0To360(degrees: number): number {
+  const rest = degrees % 360;
+  return rest < 0 ? rest + 360 : rest;
+}
+
+/** The angle brought to -180 < x <= 180. */
+export function within180(degrees: number): number {
+  const rest = from0To360(degrees);
+  return rest > 180 ? rest - 360 : rest;
+}
+
+/** The angle in radians brought to -pi <= x <= pi. */
+export function withinPi(radians: number): number {
+  return radians - TURN * Math.round(radians / TURN);
+}
