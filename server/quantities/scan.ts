@@ -39,8 +39,6 @@ const vulgarFractions: ReadonlyMap<string, number> = new Map([
   ['⅞', 7 / 8],
 ]);
 
-const blank = /[\s\u00a0\u2000-\u200a\u202f]/;
-const letter = /\p{L}/u;
 const idCharacter = /[\p{L}\p{M}\p{N}_-]/u;
 /** Solidus, fraction slash, division slash. */
 const slashes = '/\u2044\u2215';
@@ -51,8 +49,17 @@ export function isDigit(character: string): boolean {
   return character.length === 1 && character >= '0' && character <= '9';
 }
 
+/** White space of every width, line ends too; not the zero-width characters, which nobody types on purpose. */
 export function isBlank(character: string): boolean {
-  return character !== '' && blank.test(character);
+  return character === ' ' || (character !== '' && character !== '\ufeff' && /^\s/.test(character));
+}
+
+function isLetter(character: string): boolean {
+  return (
+    (character >= 'a' && character <= 'z') ||
+    (character >= 'A' && character <= 'Z') ||
+    /^\p{L}/u.test(character)
+  );
 }
 
 /**
@@ -120,11 +127,12 @@ export class Scanner {
 
   /** Takes a run of letters: `min`, `sunrise`. Letters of every script, no digits. */
   word(): ScannedText | undefined {
-    return this.run((character) => letter.test(character));
+    return this.run(isLetter);
   }
 
-  /** Takes an id: letters, digits, `_` and `-`. */
+  /** Takes an id: letters, digits, `_` and `-`, not with a `-` first. */
   id(): ScannedText | undefined {
+    if (this.next === '-') return undefined;
     return this.run((character) => idCharacter.test(character));
   }
 
@@ -135,10 +143,10 @@ export class Scanner {
 
   /** Takes a unit: letters and unit marks with at most one slash between letters: `s`, `"`, `°C`, `%`, `km/h`. */
   unit(): ScannedText | undefined {
-    const first = this.run((character) => letter.test(character) || unitMarks.includes(character));
+    const first = this.run((character) => isLetter(character) || unitMarks.includes(character));
     if (first === undefined) return undefined;
     const { text } = this;
-    if (slashes.includes(text[this.at] ?? 'x') && letter.test(characterAt(text, this.at + 1))) {
+    if (slashes.includes(text[this.at] ?? 'x') && isLetter(characterAt(text, this.at + 1))) {
       this.at += 1;
       this.word();
     }
@@ -190,7 +198,7 @@ export class Scanner {
       });
     }
     const character = this.next;
-    const known = letter.test(character) || (character >= ' ' && character <= '~');
+    const known = isLetter(character) || (character >= ' ' && character <= '~');
     const what = known
       ? `“${shortened(this.text.slice(span.start, span.end))}”`
       : `The character ${characterName(character)}`;
@@ -347,7 +355,8 @@ export function shortened(text: string): string {
 /** The whole code point at an offset, '' behind the end. */
 function characterAt(text: string, at: number): string {
   const code = text.codePointAt(at);
-  return code === undefined ? '' : String.fromCodePoint(code);
+  if (code === undefined) return '';
+  return code > 0xffff ? text.slice(at, at + 2) : text.charAt(at);
 }
 
 function digitsEnd(text: string, start: number): number {

@@ -1,0 +1,282 @@
+import type { Span } from '../text/span.ts';
+import { type Clock, formatClock, scanClock, scanNextDay } from './clock.ts';
+import { duration } from './duration.ts';
+import { type EventName, eventNamed, events, eventsLike } from './events.ts';
+import { completeMoment } from './momentCompletion.ts';
+import { nearest } from './nearest.ts';
+import { type Quantity, type Reading, read, refused } from './quantity.ts';
+import { isDigit, replaced, Scanner, shortened } from './scan.ts';
+import { scanTime } from './spanOfTime.ts';
+
+/** A moment as the author gives it, not yet a time on a date. */
+export type Moment =
+  | { readonly kind: 'clock'; readonly clock: Clock }
+  /** `dayOffset` 1 for `sunrise next day`, else 0. */
+  | { readonly kind: 'event'; readonly event: EventName; readonly dayOffset: number }
+  /** When one arrives at the spot, and when one has set up there. */
+  | { readonly kind: 'mark'; readonly mark: 'arrive' | 'ready' }
+  /** The end of another shot. `span` is where its id stands in the scalar's text. */
+  | { readonly kind: 'after'; readonly shot: string; readonly span: Span }
+  | { readonly kind: 'offset'; readonly base: Moment; readonly seconds: number }
+  /** Two or more moments; none of them is an `earlier` or `later` itself. */
+  | { readonly kind: 'earlier' | 'later'; readonly of: readonly Moment[] };
+
+export type MomentScan =
+  | { readonly moment: Moment; readonly span: Span }
+  | { readonly refusal: Reading<never> };
+
+/** More than a day's events; a longer list is a slip. */
+const longestList = 32;
+const expected = 'a clock time, an event such as sunrise, arrive, ready or after with the id of a shot';
+
+/**
+ * A moment of the day. `format` gives the canonical text; `parse` of it gives the same moment, but the `span` of an
+ * `after` then counts in the canonical text.
+ */
+export const moment: Quantity<Moment> = {
+  name: 'moment',
+  documentation: [
+    'A moment of the day: a local clock time, or one that moves with sun, moon, tide or the work.',
+    '',
+    '`07:10`, `00:30 next day`, `sunrise`, `sunrise - 30 min`, `sunset + 1 h 10 min`, `sunrise next day`, `arrive`, `ready`, `arrive + 20 min`, `after mirror` (the end of that shot), `earlier of sunset, 18:30`, `later of ready, civil dawn`',
+    '',
+    `Events: ${events.map((event) => `\`${event.name}\``).join(', ')}`,
+  ].join('\n'),
+  examples: [
+    'sunrise - 30 min',
+    '07:10',
+    '00:30 next day',
+    'sunset + 1 h 10 min',
+    'civil dawn',
+    'ready',
+    'arrive + 20 min',
+    'after mirror',
+    'earlier of sunset, 18:30',
+  ],
+  recognise: recogniseMoment,
+  parse: (text) => {
+    const scanner = new Scanner(text);
+    const scan = scanMoment(scanner);
+    if ('refusal' in scan) return scan.refusal;
+    if (scanner.done) return read(scan.moment);
+    return scanner.unexpected(scanner.next === '.' ? 'one moment, not a range' : 'the end of the moment');
+  },
+  format: formatMoment,
+  complete: completeMoment,
+};
+
+/** The canonical text of a moment. */
+export function formatMoment(value: Moment): string {
+  switch (value.kind) {
+    case 'clock':
+      return formatClock(value.clock);
+    case 'event':
+      return value.dayOffset === 1 ? `${value.event} next day` : value.event;
+    case 'mark':
+      return value.mark;
+    case 'after':
+      return `after ${value.shot}`;
+    case 'offset': {
+      const sign = value.seconds < 0 ? '-' : '+';
+      return `${formatMoment(value.base)} ${sign} ${duration.format(Math.abs(value.seconds))}`;
+    }
+    case 'earlier':
+    case 'later':
+      return `${value.kind} of ${value.of.map(formatMoment).join(', ')}`;
+  }
+}
+
+/** Takes a moment at the scanner's place, as much as belongs to it. */
+export function scanMoment(scanner: Scanner): MomentScan {
+  const { start } = scanner.rest;
+  const choice = scanChoice(scanner);
+  if (choice === undefined) return scanSimple(scanner);
+  const of: Moment[] = [];
+  do {
+    const nested = scanner.rest.start;
+    if (scanChoice(scanner) !== undefined) {
+      const options = { start: nested, end: scanner.at };
+      return { refusal: refused(scanner.text, 'A list of moments holds no other list.', options) };
+    }
+    const item = scanSimple(scanner);
+    if ('refusal' in item) return item;
+    of.push(item.moment);
+  } while (scanner.take(',') && of.length < longestList);
+  const span = { start, end: scanner.at };
+  if (of.length < 2) {
+    const message = `“${choice} of” takes two moments or more, with commas between.`;
+    return { refusal: refused(scanner.text, message, span) };
+  }
+  if (of.length >= longestList) {
+    return { refusal: refused(scanner.text, `At most ${longestList - 1} moments can be compared.`, span) };
+  }
+  return { moment: { kind: choice, of }, span };
+}
+
+/** Takes `earlier of` or `later of`. */
+function scanChoice(scanner: Scanner): 'earlier' | 'later' | undefined {
+  const origin = scanner.at;
+  const word = scanner.word()?.text.toLowerCase();
+  if ((word === 'earlier' || word === 'later') && scanner.word()?.text.toLowerCase() === 'of') return word;
+  scanner.at = origin;
+  return undefined;
+}
+
+/** Takes a moment that is no list: a base, and at most one offset. */
+function scanSimple(scanner: Scanner): MomentScan {
+  const { start } = scanner.rest;
+  const base = scanBase(scanner);
+  if ('refusal' in base) return base;
+  const sign = scanner.sign();
+  if (sign === undefined) return base;
+  const offset = scanOffset(scanner, base.moment);
+  if ('refusal' in offset) return offset;
+  const { seconds } = offset;
+  const beforeDay = scanner.rest.start;
+  if (scanNextDay(scanner)) {
+    const span = { start, end: scanner.at };
+    const written = scanner.text.slice(base.span.end, beforeDay).trimEnd();
+    const meant = `${scanner.text.slice(start, base.span.end)} next day${written}`;
+    const rewrite = replaced(scanner.text, span, meant);
+    return {
+      refusal: refused(scanner.text, `“next day” stands before the offset: ${shortened(meant)}.`, {
+        ...span,
+        rewrite,
+      }),
+    };
+  }
+  const again = scanner.rest.start;
+  if (scanner.sign() !== undefined) {
+    return {
+      refusal: refused(scanner.text, 'A moment has one offset: add them up.', {
+        start: again,
+        end: scanner.rest.end,
+      }),
+    };
+  }
+  const moved: Moment = { kind: 'offset', base: base.moment, seconds: sign === '-' ? 0 - seconds : seconds };
+  return { moment: moved, span: { start, end: scanner.at } };
+}
+
+/** Takes the duration behind a sign. */
+function scanOffset(
+  scanner: Scanner,
+  base: Moment,
+): { readonly seconds: number } | { readonly refusal: Reading<never> } {
+  const { text } = scanner;
+  const scan = scanTime(scanner);
+  if (scan === undefined) return { refusal: scanner.unexpected('a duration such as 30 min') };
+  if (scan.kind === 'refused') return { refusal: scan.reading };
+  if (scan.kind === 'bare') {
+    const { span } = scan.number;
+    const meant = `${text.slice(span.start, span.end)} min`;
+    const id = base.kind === 'after' ? ' Or does it belong to the id? Then leave no blank before it.' : '';
+    return {
+      refusal: refused(text, `A unit is missing: ${shortened(meant)}?${id}`, {
+        code: 'plan/missing-unit',
+        ...span,
+        ...(id === '' ? { rewrite: replaced(text, span, meant) } : {}),
+      }),
+    };
+  }
+  const judged = duration.parse(text.slice(scan.span.start, scan.span.end));
+  const problem = judged.problems[0];
+  if (problem === undefined) return { seconds: scan.seconds };
+  return { refusal: refused(text, problem.message, { code: problem.code, ...scan.span }) };
+}
+
+function scanBase(scanner: Scanner): MomentScan {
+  const { text } = scanner;
+  const { start } = scanner.rest;
+  if (isDigit(scanner.next)) return beforeOrAfter(scanner) ?? scanClockBase(scanner);
+  const first = scanner.word();
+  if (first === undefined) return { refusal: scanner.unexpected(expected) };
+  const word = first.text.toLowerCase();
+  if (word === 'arrive' || word === 'ready')
+    return { moment: { kind: 'mark', mark: word }, span: first.span };
+  if (word === 'after') {
+    const id = scanner.id();
+    if (id === undefined) return { refusal: scanner.unexpected('the id of a shot behind “after”') };
+    return { moment: { kind: 'after', shot: id.text, span: id.span }, span: { start, end: scanner.at } };
+  }
+  const name = scanName(scanner, start);
+  const event = eventNamed(name.text);
+  if (event === undefined) return { refusal: unknownEvent(text, name.text, name.span) };
+  const dayOffset = scanNextDay(scanner) ? 1 : 0;
+  return { moment: { kind: 'event', event: event.name, dayOffset }, span: { start, end: scanner.at } };
+}
+
+function scanClockBase(scanner: Scanner): MomentScan {
+  const scan = scanClock(scanner);
+  if (scan === undefined) return { refusal: scanner.unexpected(expected) };
+  if ('refusal' in scan) return scan;
+  return { moment: { kind: 'clock', clock: scan.clock }, span: scan.span };
+}
+
+/** Takes the words of a name, single hyphens between them too, up to `next day`. The first word is taken already. */
+function scanName(scanner: Scanner, start: number): { readonly text: string; readonly span: Span } {
+  for (;;) {
+    const origin = scanner.at;
+    if (scanNextDay(scanner)) {
+      scanner.at = origin;
+      return scanner.since(start);
+    }
+    const joined = /^[-_]\p{L}/u.test(scanner.text.slice(origin, origin + 3));
+    if (joined) scanner.at += 1;
+    if (scanner.word() === undefined) return scanner.since(start);
+  }
+}
+
+/** `30 min before sunrise` is understood well enough to offer the rewrite. Undefined for anything else. */
+function beforeOrAfter(scanner: Scanner): MomentScan | undefined {
+  const origin = scanner.at;
+  const time = scanTime(scanner);
+  const word = time?.kind === 'time' ? scanner.word()?.text.toLowerCase() : undefined;
+  if (time?.kind !== 'time' || (word !== 'before' && word !== 'after')) {
+    scanner.at = origin;
+    return undefined;
+  }
+  const sign = word === 'before' ? '-' : '+';
+  const base = scanner.rest;
+  const target = scanner.word() === undefined ? undefined : scanName(scanner, base.start);
+  const length = scanner.text.slice(time.span.start, time.span.end);
+  const span = { start: time.span.start, end: scanner.at };
+  const name = target?.text ?? 'sunrise';
+  const known = name === 'arrive' || name === 'ready' || eventNamed(name) !== undefined;
+  const meant = `${name} ${sign} ${length}`;
+  const rewrite = known && target !== undefined ? { rewrite: replaced(scanner.text, span, meant) } : {};
+  const isShot = word === 'after' && target !== undefined && eventsLike(name).length === 0;
+  const shown = known ? meant : isShot ? `after ${meant}` : `sunrise ${sign} ${length}`;
+  return {
+    refusal: refused(scanner.text, `The duration comes last: ${shortened(shown)}.`, { ...span, ...rewrite }),
+  };
+}
+
+function unknownEvent(text: string, name: string, span: Span): Reading<never> {
+  const like = eventsLike(name);
+  const mark = nearest(name, ['arrive', 'ready']);
+  const candidates = like.length === 0 && mark !== undefined ? [mark] : like;
+  const options = { code: 'plan/unknown-event', ...span };
+  const message = `“${shortened(name)}” is no event`;
+  const [only] = candidates;
+  if (only === undefined) {
+    return refused(text, `${message}: expected ${expected}.`, options);
+  }
+  const facts = { readings: candidates };
+  if (candidates.length > 1) {
+    return refused(text, `${message}: write which of ${candidates.join(', ')}.`, { ...options, facts });
+  }
+  return refused(text, `${message}: ${only}?`, { ...options, facts, rewrite: replaced(text, span, only) });
+}
+
+function recogniseMoment(text: string): boolean {
+  const scanner = new Scanner(text.slice(0, 200));
+  if (scanChoice(scanner) !== undefined) return true;
+  const { start } = scanner.rest;
+  const digits = scanner.digits();
+  if (digits !== undefined) return digits.text.length <= 2 && text[scanner.at] === ':';
+  const word = scanner.word()?.text.toLowerCase();
+  if (word === undefined) return false;
+  if (['arrive', 'ready', 'after'].includes(word)) return true;
+  return eventNamed(scanName(scanner, start).text) !== undefined;
+}
