@@ -1,0 +1,102 @@
+import { angleBetween, cross, type Direction, dot, radians, vectorOf } from './sphere.ts';
+import { axesOf, type Camera, directionInFrame, horizonInFrame } from './view.ts';
+
+/**
+ * What a polarizer does to the clear sky, by single Rayleigh scattering.
+ * Sources: Lord Rayleigh 1871; K. L. Coulson, Polarization and Intensity of Light in the Atmosphere, 1988; E. Hecht,
+ * Optics (Malus). The neutral points near the sun and opposite to it are not in this model.
+ */
+
+/** The strongest polarization of a clear sky, at 90° from the sun: 0.75 to 0.85 (Coulson); haze lowers it, cloud ends it. */
+export const clearSkyPolarization = 0.8;
+
+/** The angle at which sunlight is scattered towards the camera: from the sun to where the camera looks, 0° to 180°. */
+export function scatteringAngle(sun: Direction, view: Direction): number {
+  return angleBetween(sun, view);
+}
+
+/** P = Pmax · sin²γ / (1 + cos²γ), 0 to 1. */
+export function degreeOfPolarization(scatteringDegrees: number, strongest = clearSkyPolarization): number {
+  const cosSquared = Math.cos(radians(scatteringDegrees)) ** 2;
+  return (strongest * (1 - cosSquared)) / (1 + cosSquared);
+}
+
+/** How many stops the sky can be darkened against unpolarized subjects: −log2(1 − P). */
+export function darkeningStops(polarization: number): number {
+  return -Math.log2(1 - polarization);
+}
+
+/** How many stops the sky changes from the brightest to the darkest turn of the filter: log2((1 + P) / (1 − P)). */
+export function rotationRangeStops(polarization: number): number {
+  return Math.log2((1 + polarization) / (1 - polarization));
+}
+
+/** The share of fully polarized light that a polarizer passes at an angle to its axis: cos²θ (Malus). */
+export function malus(angleDegrees: number): number {
+  return Math.cos(radians(angleDegrees)) ** 2;
+}
+
+/** The sky across one frame, with the polarizer turned so that the most polarized part of it comes out darkest. */
+export interface SkyEvenness {
+  readonly weakestStops: number;
+  readonly strongestStops: number;
+  /** The unevenness: how much darker one part of the sky comes out than another. */
+  readonly differenceStops: number;
+  /** Where it is darkest, as a share of the width from the middle, −0.5 at the left edge. */
+  readonly strongestAt: number;
+  /** Where that is on the compass. */
+  readonly strongestAzimuth: number;
+  /** The altitude of the row that was looked at, in the middle of the frame. */
+  readonly rowAltitude: number;
+}
+
+/** How many places of the row are looked at. */
+const samples = 65;
+
+/**
+ * How evenly a polarizer darkens the sky across the frame: along one row of the picture, through the middle of what it
+ * shows of the sky. Null when there is no sky above the horizontal in the frame.
+ *
+ * Skylight is polarized across the plane through sun, sky and eye. The filter suits that direction at the most polarized
+ * place; elsewhere it is off by an angle Δ and passes 1 − P·cos 2Δ of what it passes of unpolarized light (Malus).
+ */
+export function skyEvenness(
+  sun: Direction,
+  camera: Camera,
+  strongest = clearSkyPolarization,
+): SkyEvenness | null {
+  const bottom = Math.max(horizonInFrame(camera), -0.5);
+  if (bottom >= 0.5) return null;
+  const y = (bottom + 0.5) / 2;
+  const sky = Array.from({ length: samples }, (_, place) => {
+    const x = place / (samples - 1) - 0.5;
+    const view = directionInFrame({ x, y }, camera);
+    const polarization = degreeOfPolarization(scatteringAngle(sun, view), strongest);
+    return { x, view, polarization, axis: axisInFrame(sun, view, camera) };
+  });
+  const filterAxis = sky.reduce((best, place) =>
+    place.polarization > best.polarization ? place : best,
+  ).axis;
+  const row = sky.map(({ x, view, polarization, axis }) => ({
+    x,
+    view,
+    stops: darkeningStops(polarization * Math.cos(2 * (axis - filterAxis))),
+  }));
+  const darkest = row.reduce((best, place) => (place.stops > best.stops ? place : best));
+  const weakestStops = Math.min(...row.map((place) => place.stops));
+  return {
+    weakestStops,
+    strongestStops: darkest.stops,
+    differenceStops: darkest.stops - weakestStops,
+    strongestAt: darkest.x,
+    strongestAzimuth: darkest.view.azimuth,
+    rowAltitude: directionInFrame({ x: 0, y }, camera).altitude,
+  };
+}
+
+/** The direction of polarization as it falls on the sensor, in radians from the width of the frame. */
+function axisInFrame(sun: Direction, view: Direction, camera: Camera): number {
+  const [right, up] = axesOf(camera);
+  const across = cross(vectorOf(sun), vectorOf(view));
+  return Math.atan2(dot(across, up), dot(across, right));
+}
