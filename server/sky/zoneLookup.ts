@@ -3,8 +3,8 @@ import { RADIANS, within180 } from './angles.ts';
 import type { Place } from './place.ts';
 import { type ZoneClock, zoneClock } from './zones.ts';
 
-/** How far the looked-up borders may be wrong; a zone that is this near is not ruled out. */
-const DOUBT_KM = 25;
+/** How far the looked-up borders may be wrong: near 69° N 29° E the map is out by 28 km. A zone this near is not ruled out. */
+const DOUBT_KM = 30;
 const KM_PER_DEGREE = 111.2;
 
 /** The time zone at a place by a simplified map, the more doubtful the nearer a border is. Latitude -90 to 90. */
@@ -19,13 +19,13 @@ export interface ZoneOffset {
 }
 
 /**
- * The zones on land within about 25 km, the looked-up one first. Those of the open sea are left out unless the place
+ * The zones on land within about 30 km, the looked-up one first. Those of the open sea are left out unless the place
  * itself lies in one: they follow the meridians, not the coast.
  */
 export function zonesNear(place: Place): readonly string[] {
   const zones = new Set([zoneAt(place.latitude, place.longitude)]);
   const eastShrink = Math.max(0.01, Math.cos(RADIANS * place.latitude));
-  for (const distance of [DOUBT_KM / 2, DOUBT_KM]) {
+  for (const distance of [DOUBT_KM / 3, (2 * DOUBT_KM) / 3, DOUBT_KM]) {
     for (let bearing = 0; bearing < 360; bearing += 45) {
       const north = (distance * Math.cos(RADIANS * bearing)) / KM_PER_DEGREE;
       const east = (distance * Math.sin(RADIANS * bearing)) / KM_PER_DEGREE / eastShrink;
@@ -39,7 +39,7 @@ export function zonesNear(place: Place): readonly string[] {
 }
 
 /**
- * When the zone was looked up: the zones within about 25 km whose clocks show another time at that instant, so that the
+ * When the zone was looked up: the zones within about 30 km whose clocks show another time at that instant, so that the
  * plan had better name its zone. Undefined when there is no doubt.
  */
 export function zoneUncertainty(
@@ -58,7 +58,7 @@ export function zoneUncertainty(
 }
 
 /**
- * When the zone was given: what the coordinates say, if no zone within about 25 km shows the same time at that instant.
+ * When the zone was given: what the coordinates say, if no zone within about 30 km shows the same time at that instant.
  * Undefined when they agree. The given zone stands either way.
  */
 export function zonesDisagree(
