@@ -1,0 +1,278 @@
+import type { Exposure } from './apex.ts';
+import { type Dial, exactFNumber, exactIso } from './dial.ts';
+import { correctedSeconds, meteredSeconds, type Reciprocity } from './reciprocity.ts';
+import { averagingStops, framesToAverage } from './sequence.ts';
+import { type Bulb, type ShutterSetting, shutterSetting } from './setting.ts';
+
+/** A filter that could be mounted. */
+export interface Candidate {
+  readonly id: string;
+  readonly kind: 'neutral density' | 'graduated' | 'polarizer' | 'other';
+  readonly stops: number;
+  readonly spreadStops: number;
+  /** Whether it can be mounted on the lens at all. */
+  readonly fits: boolean;
+  readonly mount: 'thread' | 'slot';
+}
+
+/** What to solve: times in seconds, apertures and speeds as marked. */
+export interface SolveInput {
+  /** The wanted shutter times. */
+  readonly rangeSeconds: { readonly shortest: number; readonly longest: number };
+  /** The reading without filters. */
+  readonly metered: Exposure;
+  readonly film?: Reciprocity;
+  readonly filters: readonly Candidate[];
+  readonly apertures: readonly number[];
+  readonly isos: readonly number[];
+  readonly current: { readonly filters: readonly string[]; readonly fNumber: number; readonly iso: number };
+  /** Where the lens and the sensor are sharpest; the current aperture if not given. */
+  readonly sharpestFNumber?: number;
+  readonly maxFilters: number;
+  /** How many filters the holder takes; no limit if not given. */
+  readonly holderSlots?: number;
+  readonly dial: Dial;
+  readonly bulb?: Bulb;
+  /** How many solutions to give; six if not given. */
+  readonly limit?: number;
+}
+
+/** One way to a time in the range. */
+export interface Solution {
+  /** One exposure, or several that are averaged. */
+  readonly kind: 'single' | 'averaging';
+  readonly filters: readonly string[];
+  readonly fNumber: number;
+  readonly iso: number;
+  readonly stops: number;
+  readonly spreadStops: number;
+  /** The time of one frame, after the film's correction, and what to set for it. */
+  readonly seconds: number;
+  readonly setting: ShutterSetting;
+  /** 1 for a single exposure. */
+  readonly frames: number;
+  /** log2 of the frames. */
+  readonly averagingStops: number;
+  /** How many things differ from the current plan: filters swapped, added or removed, aperture, ISO. */
+  readonly changes: number;
+}
+
+/** A set of filters with what matters for the search. */
+interface Stack {
+  readonly filters: readonly Candidate[];
+  readonly stops: number;
+  readonly changes: number;
+}
+
+/** An aperture or a speed as a change of exposure, in stops of time from the metered one. */
+interface Choice {
+  readonly mark: number;
+  readonly stops: number;
+  readonly changes: 0 | 1;
+}
+
+/** One stack with an aperture and a speed. */
+interface Found {
+  readonly stack: Stack;
+  readonly aperture: Choice;
+  readonly iso: Choice;
+}
+
+/** What one search needs, worked out once. Times are log2 of seconds before the film's correction. */
+interface Search {
+  readonly low: number;
+  readonly high: number;
+  /** The longest time that the body keeps. */
+  readonly most: number;
+  readonly metered: number;
+  readonly aperture: Choice;
+  readonly iso: Choice;
+  /** The others, the one nearest to the sharpest first. */
+  readonly apertures: readonly Choice[];
+  /** The others, the lowest first. */
+  readonly isos: readonly Choice[];
+  readonly sharpestStops: number;
+}
+
+/** Markings are rounded names: a range up to 30 s includes the 32 s that the dial keeps at 30. A tenth of a stop. */
+const graceStops = 0.1;
+/** More stacks than this are not looked at, the smallest first. */
+const mostStacks = 1000;
+/** Averaging more frames than this is not offered. */
+const mostFrames = 64;
+
+/**
+ * Which filters, aperture and ISO bring the shutter time into the range. Best first: fewest changes, fewest filters, the
+ * aperture nearest to the sharpest, the lowest ISO, the time nearest to the middle of the range. For each stack of
+ * filters the current aperture and ISO are tried first, then a change of one of them, and of both only when one is not
+ * enough. Graduated filters hold back the sky and are left as they are.
+ *
+ * When no single exposure reaches the range, the solutions are series of shorter frames to average (not on film).
+ * The base of it all is t ∝ N²/S · 2^stops (ISO 2720), in logarithms.
+ */
+export function solve(input: SolveInput): readonly Solution[] {
+  const search = searchOf(input);
+  const stacks = stacksOf(input);
+  const found = stacks.flatMap((stack) => inRange(stack, search));
+  if (found.length > 0) {
+    const best = ranked(found, search).slice(0, input.limit ?? 6);
+    return best.map((each) => solution(each, search, input, 1));
+  }
+  return input.film ? [] : averaged(stacks, search, input);
+}
+
+function searchOf(input: SolveInput): Search {
+  const { rangeSeconds, metered, film, current, dial, bulb } = input;
+  const onMeter = (seconds: number) => Math.log2(film ? meteredSeconds(film, seconds) : seconds);
+  const halfStep = dial.stepStops / 2;
+  const longest = bulb === 'none' ? dial.longest.seconds * 2 ** halfStep : (bulb?.longestSeconds ?? Infinity);
+  const most = onMeter(longest);
+  const aperture = (mark: number): Choice => {
+    const stops = 2 * Math.log2(exactFNumber(mark) / exactFNumber(metered.fNumber));
+    return { mark, stops, changes: mark === current.fNumber ? 0 : 1 };
+  };
+  const iso = (mark: number): Choice => {
+    const stops = Math.log2(exactIso(metered.iso) / exactIso(mark));
+    return { mark, stops, changes: mark === current.iso ? 0 : 1 };
+  };
+  const sharpestStops = aperture(input.sharpestFNumber ?? current.fNumber).stops;
+  const off = ({ stops }: Choice) => Math.abs(stops - sharpestStops);
+  return {
+    low: Math.max(onMeter(rangeSeconds.shortest) - graceStops, onMeter(dial.shortest.seconds) - halfStep),
+    high: Math.min(onMeter(rangeSeconds.longest) + graceStops, most),
+    most,
+    metered: Math.log2(metered.seconds),
+    aperture: aperture(current.fNumber),
+    iso: iso(current.iso),
+    apertures: input.apertures.map(aperture).sort((a, b) => off(a) - off(b)),
+    isos: input.isos.map(iso).sort((a, b) => a.mark - b.mark),
+    sharpestStops,
+  };
+}
+
+/** Every stack that can be mounted, smallest first. */
+function stacksOf({ filters, current, maxFilters, holderSlots = Infinity }: SolveInput): readonly Stack[] {
+  const mounted = new Set(current.filters);
+  const kept = filters.filter(({ id, kind, fits }) => kind === 'graduated' && fits && mounted.has(id));
+  const free = filters.filter(({ kind, fits }) => kind !== 'graduated' && fits);
+  // Sets grow by one filter from the earlier sets; a filter is added only after those before it in the list.
+  const sets: { readonly filters: readonly Candidate[]; readonly next: number }[] = [
+    { filters: kept, next: 0 },
+  ];
+  for (let at = 0; at < sets.length && sets.length < mostStacks; at += 1) {
+    const set = sets[at];
+    if (!set || set.filters.length >= maxFilters) continue;
+    for (const [place, filter] of free.entries()) {
+      if (place >= set.next) sets.push({ filters: [...set.filters, filter], next: place + 1 });
+    }
+  }
+  const mountable = sets.filter((set) => count(set.filters, ({ mount }) => mount === 'slot') <= holderSlots);
+  return mountable.map((set) => {
+    const stayed = count(set.filters, ({ id }) => mounted.has(id));
+    const changes = Math.max(set.filters.length - stayed, current.filters.length - stayed);
+    const stops = set.filters.reduce(
+      (sum, filter) => sum + (filter.kind === 'graduated' ? 0 : filter.stops),
+      0,
+    );
+    return { filters: set.filters, stops, changes };
+  });
+}
+
+function count<T>(list: readonly T[], test: (each: T) => boolean): number {
+  return list.reduce((sum, each) => sum + (test(each) ? 1 : 0), 0);
+}
+
+/** The ways in which one stack reaches the range, with as few changes of aperture and ISO as it can. */
+function inRange(stack: Stack, search: Search): readonly Found[] {
+  const { aperture, iso, apertures, isos, low, high } = search;
+  const fits = (a: Choice, i: Choice) => {
+    const time = timeOf({ stack, aperture: a, iso: i }, search);
+    return time >= low && time <= high;
+  };
+  if (fits(aperture, iso)) return [{ stack, aperture, iso }];
+  const otherAperture = apertures.find((other) => fits(other, iso));
+  const otherIso = isos.find((other) => fits(aperture, other));
+  if (otherAperture || otherIso) {
+    return [
+      ...(otherAperture ? [{ stack, aperture: otherAperture, iso }] : []),
+      ...(otherIso ? [{ stack, aperture, iso: otherIso }] : []),
+    ];
+  }
+  for (const bothAperture of apertures) {
+    const bothIso = isos.find((other) => fits(bothAperture, other));
+    if (bothIso) return [{ stack, aperture: bothAperture, iso: bothIso }];
+  }
+  return [];
+}
+
+function timeOf({ stack, aperture, iso }: Found, { metered }: Search): number {
+  return metered + stack.stops + aperture.stops + iso.stops;
+}
+
+function changesOf({ stack, aperture, iso }: Found): number {
+  return stack.changes + aperture.changes + iso.changes;
+}
+
+function ranked(found: readonly Found[], search: Search): readonly Found[] {
+  const middle = (search.low + search.high) / 2;
+  const keyed = found.map((each) => {
+    const offSharpest = Math.abs(each.aperture.stops - search.sharpestStops);
+    const offMiddle = Math.abs(timeOf(each, search) - middle);
+    const key = [changesOf(each), each.stack.filters.length, offSharpest, each.iso.mark, offMiddle];
+    return { each, key };
+  });
+  // The sort is stable, so that equals stay in the order of the kit.
+  return keyed.sort((a, b) => firstDifference(a.key, b.key)).map(({ each }) => each);
+}
+
+function firstDifference(a: readonly number[], b: readonly number[]): number {
+  for (const [at, value] of a.entries()) {
+    const difference = value - (b[at] ?? 0);
+    if (Math.abs(difference) > 1e-9) return difference;
+  }
+  return 0;
+}
+
+/**
+ * Series of frames to average: the longest single time below the range, with the current aperture and ISO; and, if that
+ * needs fewer frames, with the smallest aperture and the lowest ISO.
+ */
+function averaged(stacks: readonly Stack[], search: Search, input: SolveInput): readonly Solution[] {
+  const smallest = [...search.apertures].sort((a, b) => b.stops - a.stops)[0] ?? search.aperture;
+  const slowest = search.isos[0] ?? search.iso;
+  const limit = Math.min(search.low, search.most);
+  const longest = (aperture: Choice, iso: Choice) => {
+    const ways = stacks.map((stack) => ({ stack, aperture, iso }));
+    const short = ways.filter((way) => timeOf(way, search) <= limit);
+    return short.sort((a, b) => timeOf(b, search) - timeOf(a, search))[0];
+  };
+  const solutions: Solution[] = [];
+  for (const way of [longest(search.aperture, search.iso), longest(smallest, slowest)]) {
+    if (!way) continue;
+    const { seconds } = solution(way, search, input, 1).setting;
+    const frames = framesToAverage(input.rangeSeconds.shortest, seconds);
+    const fewest = solutions[0]?.frames ?? mostFrames + 1;
+    if (frames > 1 && frames < fewest) solutions.push(solution(way, search, input, frames));
+  }
+  return solutions;
+}
+
+function solution(found: Found, search: Search, input: SolveInput, frames: number): Solution {
+  const { stack, aperture, iso } = found;
+  const filtered = 2 ** timeOf(found, search);
+  const seconds = input.film ? correctedSeconds(input.film, filtered) : filtered;
+  const light = stack.filters.filter(({ kind }) => kind !== 'graduated');
+  return {
+    kind: frames > 1 ? 'averaging' : 'single',
+    filters: stack.filters.map(({ id }) => id),
+    fNumber: aperture.mark,
+    iso: iso.mark,
+    stops: stack.stops,
+    spreadStops: Math.hypot(...light.map(({ spreadStops }) => spreadStops)),
+    seconds,
+    setting: shutterSetting(seconds, input.dial, input.bulb),
+    frames,
+    averagingStops: averagingStops(frames),
+    changes: changesOf(found),
+  };
+}

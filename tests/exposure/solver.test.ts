@@ -1,0 +1,168 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { dial, exactFNumber, exactIso } from '../../server/exposure/dial.ts';
+import { apertureMarks } from '../../server/exposure/marks.ts';
+import { type Candidate, type SolveInput, solve } from '../../server/exposure/solver.ts';
+
+const neutral = (id: string, stops: number, more: Partial<Candidate> = {}): Candidate => {
+  return { id, kind: 'neutral density', stops, spreadStops: 0.1, fits: true, mount: 'thread', ...more };
+};
+
+const apertures = apertureMarks[3].map(Number).filter((mark) => mark >= 4 && mark <= 22);
+
+/** Half a second at f/14, ISO 64, and nothing in front of the lens. */
+const bare: SolveInput = {
+  rangeSeconds: { shortest: 20, longest: 40 },
+  metered: { seconds: 1 / 2, fNumber: 14, iso: 64 },
+  filters: [neutral('nd3', 3), neutral('nd6', 6), neutral('nd10', 10)],
+  apertures,
+  isos: [64, 100, 200, 400, 800],
+  current: { filters: [], fNumber: 14, iso: 64 },
+  maxFilters: 2,
+  dial: dial(1 / 3, { shortestSeconds: 1 / 8000, longestSeconds: 30 }),
+};
+
+describe('the solver', () => {
+  it('puts the six-stop filter on for 32 s', () => {
+    const [first] = solve(bare);
+    expect(first).toMatchObject({
+      kind: 'single',
+      filters: ['nd6'],
+      fNumber: 14,
+      iso: 64,
+      changes: 1,
+      frames: 1,
+    });
+    expect(first?.seconds).toBeCloseTo(32, 12);
+    expect(first?.setting).toMatchObject({ kind: 'dial', label: '30 s' });
+  });
+
+  it('changes nothing when the plan is in the range already', () => {
+    const [first] = solve({ ...bare, current: { filters: ['nd6'], fNumber: 14, iso: 64 } });
+    expect(first).toMatchObject({ filters: ['nd6'], changes: 0 });
+  });
+
+  it('counts a swap of filters as one change', () => {
+    const [first] = solve({ ...bare, current: { filters: ['nd3'], fNumber: 14, iso: 64 } });
+    // Adding nd3 would not do; nd3 with a smaller aperture does not reach either.
+    expect(first).toMatchObject({ filters: ['nd6'], changes: 1 });
+  });
+
+  it('counts 32 s as the 30 s that a range asks for', () => {
+    const [first] = solve({ ...bare, rangeSeconds: { shortest: 31, longest: 30 * 1.0001 } });
+    expect(first?.filters).toEqual(['nd6']);
+  });
+
+  it('leaves out what does not fit, and does not fill more slots than the holder has', () => {
+    const filters = [
+      neutral('nd6', 6, { fits: false }),
+      neutral('a', 3, { mount: 'slot' }),
+      neutral('b', 3, { mount: 'slot' }),
+    ];
+    const two = solve({ ...bare, filters, holderSlots: 2, apertures: [14], isos: [64] });
+    expect(two.map((solution) => solution.filters)).toEqual([['a', 'b']]);
+    const one = solve({ ...bare, filters, holderSlots: 1, apertures: [14], isos: [64] });
+    expect(one.every(({ kind }) => kind === 'averaging')).toBe(true);
+  });
+
+  it('leaves a graduated filter where it is and never counts it', () => {
+    const grad: Candidate = { ...neutral('grad', 2), kind: 'graduated', mount: 'slot' };
+    const filters = [...bare.filters, grad];
+    const kept = solve({ ...bare, filters, current: { filters: ['grad'], fNumber: 14, iso: 64 } });
+    expect(kept[0]).toMatchObject({ filters: ['grad', 'nd6'], stops: 6, changes: 1 });
+    expect(solve({ ...bare, filters }).some((solution) => solution.filters.includes('grad'))).toBe(false);
+  });
+
+  it('prefers the aperture nearest to the sharpest among equal changes', () => {
+    const input = {
+      ...bare,
+      filters: [],
+      rangeSeconds: { shortest: 1 / 8, longest: 1 / 4 },
+      sharpestFNumber: 8,
+    };
+    const [first] = solve(input);
+    // 1/2 s at f/14 is 0.25 s at f/10 and 0.16 s at f/8.
+    expect(first).toMatchObject({ fNumber: 8, iso: 64, changes: 1 });
+  });
+
+  it('aims through the film: 32 s metered is 94 s on film', () => {
+    const film = { exponent: 1.31, beyondSeconds: 1 };
+    const [first] = solve({ ...bare, film, rangeSeconds: { shortest: 90, longest: 100 } });
+    expect(first).toMatchObject({ filters: ['nd6'], changes: 1 });
+    expect(first?.seconds).toBeCloseTo(93.7, 1);
+  });
+
+  it('offers to average frames when no filter reaches: log2 N stops', () => {
+    const input = { ...bare, filters: [neutral('nd3', 3)], apertures: [14], isos: [64] };
+    const [first] = solve(input);
+    // The longest is 4 s; 20 s are five of them.
+    expect(first).toMatchObject({ kind: 'averaging', filters: ['nd3'], frames: 5 });
+    expect(first?.averagingStops).toBeCloseTo(Math.log2(5), 12);
+    expect(solve({ ...input, film: { exponent: 1, beyondSeconds: 1 } })).toEqual([]);
+  });
+
+  it('offers to average where the body cannot keep its shutter open long enough', () => {
+    const [first] = solve({ ...bare, rangeSeconds: { shortest: 120, longest: 240 }, bulb: 'none' });
+    expect(first).toMatchObject({ kind: 'averaging', filters: ['nd6'], frames: 4 });
+    const [bulb] = solve({
+      ...bare,
+      rangeSeconds: { shortest: 120, longest: 240 },
+      bulb: { longestSeconds: 1800 },
+    });
+    expect(bulb?.kind).toBe('single');
+  });
+
+  it('has no answer when the light is too weak for a short time', () => {
+    expect(solve({ ...bare, rangeSeconds: { shortest: 1 / 4000, longest: 1 / 2000 } })).toEqual([]);
+  });
+
+  it('finds a way whenever a search through everything finds one, and never with more changes', () => {
+    const stops = fc.double({ min: 1, max: 12, noNaN: true });
+    fc.assert(
+      fc.property(
+        fc.array(stops, { maxLength: 4 }),
+        fc.double({ min: -8, max: 4, noNaN: true }),
+        fc.double({ min: -2, max: 9, noNaN: true }),
+        (strengths, metered, wanted) => {
+          const input: SolveInput = {
+            ...bare,
+            filters: strengths.map((strength, at) => neutral(`f${at}`, strength)),
+            metered: { ...bare.metered, seconds: 2 ** metered },
+            rangeSeconds: { shortest: 2 ** wanted, longest: 2 ** (wanted + 1) },
+            maxFilters: 4,
+          };
+          const fewest = fewestChanges(input);
+          const [first] = solve(input);
+          expect(first?.kind === 'single' ? first.changes : Number.POSITIVE_INFINITY).toBe(fewest);
+          for (const { kind, seconds } of solve(input)) {
+            if (kind === 'averaging') continue;
+            expect(Math.log2(seconds)).toBeGreaterThanOrEqual(wanted - 0.1 - 1e-9);
+            expect(Math.log2(seconds)).toBeLessThanOrEqual(wanted + 1.1 + 1e-9);
+          }
+        },
+      ),
+    );
+  });
+});
+
+/** The fewest changes from nothing mounted, by trying everything. */
+function fewestChanges({ filters, metered, rangeSeconds, apertures, isos, current }: SolveInput): number {
+  let fewest = Number.POSITIVE_INFINITY;
+  for (let set = 0; set < 2 ** filters.length; set += 1) {
+    const mounted = filters.filter((_, at) => set & (1 << at));
+    const stops = mounted.reduce((sum, filter) => sum + filter.stops, 0);
+    for (const fNumber of apertures) {
+      for (const iso of isos) {
+        const light =
+          (exactFNumber(fNumber) / exactFNumber(metered.fNumber)) ** 2 *
+          (exactIso(metered.iso) / exactIso(iso));
+        const time = metered.seconds * light * 2 ** stops;
+        const inside = time >= rangeSeconds.shortest * 2 ** -0.1 && time <= rangeSeconds.longest * 2 ** 0.1;
+        if (!inside || time < 2 ** (-13 - 1 / 6)) continue;
+        const changes = mounted.length + Number(fNumber !== current.fNumber) + Number(iso !== current.iso);
+        fewest = Math.min(fewest, changes);
+      }
+    }
+  }
+  return fewest;
+}
