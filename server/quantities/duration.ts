@@ -25,13 +25,14 @@ export const duration: Quantity<number> = {
     const text = inUnits(seconds);
     return parseDuration(text).value === seconds ? text : `${seconds} s`;
   },
-  complete: (typed) => [
-    ...withUnits(typed, [{ text: ' min' }, { text: ' h' }, { text: ' s' }]),
-    ...beginning(
-      typed,
-      examples.map((text) => ({ text })),
-    ),
-  ],
+  complete: (typed) =>
+    [
+      ...withUnits(typed, [{ text: ' min' }, { text: ' h' }, { text: ' s' }]),
+      ...beginning(
+        typed,
+        examples.map((text) => ({ text })),
+      ),
+    ].filter(({ text }) => parseDuration(text).value !== undefined),
 };
 
 /**
@@ -61,10 +62,11 @@ function parseDuration(text: string): Reading<number> {
   if (scan.kind === 'refused') return scan.reading;
   if (scan.kind === 'bare') {
     const { span } = scan.number;
+    if (!scanner.done) return scanner.unexpected('a unit: s, min, h or days');
     return refused(text, `A unit is missing: ${text.slice(span.start, span.end).slice(0, 20)} min?`, {
       code: 'plan/missing-unit',
       ...span,
-      ...(scanner.done ? { rewrite: replaced(text, span, `${text.slice(span.start, span.end)} min`) } : {}),
+      rewrite: replaced(text, span, `${text.slice(span.start, span.end)} min`),
     });
   }
   if (!scanner.done) return scanner.unexpected('the end of the duration');

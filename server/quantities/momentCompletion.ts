@@ -21,9 +21,10 @@ export function completeMoment(typed: string): readonly Suggestion[] {
   const tail = typing.slice(listed).trimStart();
   const head = typing.slice(0, typing.length - tail.length);
   const lead = head === '' || /\s$/.test(head) ? head : `${head} `;
+  const isFirstOfList = listed > 0 && !head.includes(',');
   return simple(tail)
     .filter(({ text }) => lead === '' || !/ of $/.test(text))
-    .map((suggestion) => ({ ...suggestion, text: lead + suggestion.text }));
+    .map((suggestion) => ({ ...suggestion, text: `${lead}${suggestion.text}${isFirstOfList ? ', ' : ''}` }));
 }
 
 function listStart(typed: string): number {

@@ -1,6 +1,7 @@
 import { formatMoment, type Moment, moment, scanMoment } from './moment.ts';
 import { completeMoment } from './momentCompletion.ts';
 import { type Quantity, type Reading, read, refused } from './quantity.ts';
+import { withDots } from './range.ts';
 import { Scanner, shortened } from './scan.ts';
 
 /** From one moment to another. */
@@ -8,9 +9,6 @@ export interface MomentRange {
   readonly from: Moment;
   readonly to: Moment;
 }
-
-/** What a range is often written with; it is understood well enough to offer the rewrite. */
-const otherSeparators = [' to ', ' until ', '\u2013', '\u2014', '\u2026', ' - ', '-'];
 
 /** A span of the day: when a gate is open, when the water runs. */
 export const momentRange: Quantity<MomentRange> = {
@@ -36,15 +34,14 @@ export const momentRange: Quantity<MomentRange> = {
     const dots = typed.indexOf('..');
     if (dots < 0) return completeMoment(typed).map(({ text, ...rest }) => ({ ...rest, text: `${text} .. ` }));
     const head = typed.slice(0, dots).trimEnd();
-    return completeMoment(typed.slice(dots + 2).trimStart()).map((suggestion) => ({
-      ...suggestion,
-      text: `${head} .. ${suggestion.text}`,
-    }));
+    return completeMoment(typed.slice(dots + 2).trimStart())
+      .map((suggestion) => ({ ...suggestion, text: `${head} .. ${suggestion.text}` }))
+      .filter(({ text }) => text.endsWith(' ') || parseRange(text).value !== undefined);
   },
 };
 
 function parseRange(text: string): Reading<MomentRange> {
-  const separated = text.includes('..') ? undefined : otherwiseSeparated(text);
+  const separated = withDots(text, (end) => moment.parse(end).value !== undefined);
   if (separated !== undefined) {
     return refused(text, `Write “..” between the two moments: ${shortened(separated)}.`, {
       rewrite: separated,
@@ -83,14 +80,4 @@ function endsFirst(text: string, from: ClockMoment, to: ClockMoment): Reading<ne
     code: 'plan/impossible-value',
     facts: { readings },
   });
-}
-
-/** `06:00 - 21:00` with two points instead, when both sides are moments. */
-function otherwiseSeparated(text: string): string | undefined {
-  const separator = otherSeparators.find((candidate) => text.includes(candidate));
-  if (separator === undefined) return undefined;
-  const at = text.indexOf(separator);
-  const [from, to] = [text.slice(0, at).trim(), text.slice(at + separator.length).trim()];
-  const both = moment.parse(from).value !== undefined && moment.parse(to).value !== undefined;
-  return both ? `${from} .. ${to}` : undefined;
 }

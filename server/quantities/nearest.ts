@@ -4,12 +4,12 @@ const longest = 40;
 /**
  * The candidate that the word was probably meant to be: the smallest Damerau-Levenshtein distance (optimal string
  * alignment: insert, drop, change a letter, swap two neighbours), without regard to case, of at most a third of the
- * word's length, and at most 3. The first one on a tie; undefined when none is near.
+ * word's length (1 for a short word, 0 for a single letter), and at most 3. The first one on a tie; undefined when none is near.
  */
 export function nearest(word: string, candidates: Iterable<string>): string | undefined {
   const wanted = word.trim().toLowerCase();
   if (wanted === '' || wanted.length > longest) return undefined;
-  let bound = Math.min(3, Math.max(1, Math.floor(wanted.length / 3)));
+  let bound = wanted.length === 1 ? 0 : Math.min(3, Math.max(1, Math.floor(wanted.length / 3)));
   let best: string | undefined;
   for (const candidate of candidates) {
     if (Math.abs(candidate.length - wanted.length) > bound) continue;

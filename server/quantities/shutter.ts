@@ -41,13 +41,14 @@ export const shutter: Quantity<number> = {
   recognise: (text) => looksLikeTime(new Scanner(text)),
   parse: parseShutter,
   format: formatExactly,
-  complete: (typed) => [
-    ...withUnits(typed, [{ text: ' s' }, { text: ' min' }, { text: ' h' }]),
-    ...beginning(
-      typed,
-      usual.map((text) => ({ text })),
-    ),
-  ],
+  complete: (typed) =>
+    [
+      ...withUnits(typed, [{ text: ' s' }, { text: ' min' }, { text: ' h' }]),
+      ...beginning(
+        typed,
+        usual.map((text) => ({ text })),
+      ),
+    ].filter(({ text }) => parseShutter(text).value !== undefined),
 };
 
 /**
@@ -98,7 +99,10 @@ export function scanShutter(scanner: Scanner): ShutterScan | undefined {
     const rewrite = replaced(text, span, text.slice(start + 1, span.end).trimStart());
     return { refusal: refused(text, 'A shutter time has no sign.', { ...span, rewrite }) };
   }
-  if (scan.kind === 'bare' && !meansSeconds(scan.number)) return { refusal: bareRefused(text, scan.number) };
+  if (scan.kind === 'bare' && !meansSeconds(scan.number)) {
+    const goesOn = scanner.done || '.@,'.includes(scanner.next);
+    return { refusal: goesOn ? bareRefused(text, scan.number) : scanner.unexpected('a unit: s, min or h') };
+  }
   return { seconds, span };
 }
 

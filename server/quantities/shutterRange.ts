@@ -1,4 +1,5 @@
 import { type Quantity, type Reading, read, refused } from './quantity.ts';
+import { withDots } from './range.ts';
 import { Scanner, shortened } from './scan.ts';
 import { type ShutterScan, scanShutter, shutter } from './shutter.ts';
 import { looksLikeTime } from './spanOfTime.ts';
@@ -28,34 +29,26 @@ export const shutterRange: Quantity<ShutterRange> = {
 };
 
 function parseShutterRange(text: string): Reading<ShutterRange> {
+  const rewritten = withDots(text, (end) => shutter.parse(end).value !== undefined);
+  if (rewritten !== undefined) {
+    const rewrite = parseShutterRange(rewritten).problems[0]?.rewrite ?? rewritten;
+    return refused(text, `Write “..” between the two times: ${shortened(rewrite)}.`, { rewrite });
+  }
   const scanner = new Scanner(text);
   const first = scanShutter(scanner);
   if (first === undefined) return scanner.unexpected('two shutter times such as 1/8000 s .. 30 s');
   if ('refusal' in first) return first.refusal;
-  const dots = scanner.take('..');
-  if (!dots && !takeOtherSeparator(scanner)) {
-    return scanner.unexpected('“..” and the longest time, as in 1/8000 s .. 30 s');
-  }
+  if (!scanner.take('..')) return scanner.unexpected('“..” and the longest time, as in 1/8000 s .. 30 s');
   const second = scanShutter(scanner);
   if (second === undefined) return scanner.unexpected('the longest time behind “..”');
   if ('refusal' in second) return second.refusal;
   if (!scanner.done) return scanner.unexpected('the end of the range');
 
-  const [from, to] = [written(text, first), written(text, second)];
   if (first.seconds > second.seconds) {
-    const rewrite = `${to} .. ${from}`;
+    const rewrite = `${written(text, second)} .. ${written(text, first)}`;
     return refused(text, `The shortest time comes first: ${shortened(rewrite)}.`, { rewrite });
   }
-  if (!dots) {
-    const rewrite = `${from} .. ${to}`;
-    return refused(text, `Write “..” between the two times: ${shortened(rewrite)}.`, { rewrite });
-  }
   return read({ shortest: first.seconds, longest: second.seconds });
-}
-
-/** What a range is often written with; it is understood well enough to offer the rewrite. */
-function takeOtherSeparator(scanner: Scanner): boolean {
-  return scanner.take('to ') || scanner.takeAny('-\u2010\u2011\u2012\u2013\u2014\u2026~') !== undefined;
 }
 
 function written(text: string, scan: Exclude<ShutterScan, { refusal: unknown }>): string {
