@@ -1,0 +1,51 @@
+import type { Span } from '../text/span.ts';
+import type { TextFinding } from './syntax.ts';
+import type { Node } from './tree.ts';
+
+/** What one chunk says. Offsets count from the start of the chunk. */
+export interface ChunkReading {
+  readonly root: Node;
+  readonly findings: readonly TextFinding[];
+  /** Lines given up. */
+  readonly blanked: readonly Span[];
+  /** How many nodes it holds. */
+  readonly size: number;
+}
+
+/** What is remembered of one chunk of text. */
+export interface RememberedChunk {
+  /** As parsed; undefined when the text is at fault. */
+  readonly sound: ChunkReading | undefined;
+  /** With the lines at fault given up; made when it is first asked for. */
+  mended?: ChunkReading;
+  /** Where it was last placed, and what that gave: most chunks stay where they are from one parse to the next. */
+  placed?: { readonly offset: number; readonly reading: ChunkReading; readonly from: ChunkReading };
+}
+
+/** Remembers parsed chunks by their text. Belongs to one document; whoever opens the document makes it. */
+export interface ChunkCache {
+  get(text: string): RememberedChunk | undefined;
+  set(text: string, chunk: RememberedChunk): void;
+  /** To be called when a parse begins: forgets what neither of the last two parses has used. */
+  begin(): void;
+}
+
+/** A cache of at most `limit` chunks; one parse that needs more keeps the first ones. */
+export function createChunkCache(limit = 50_000): ChunkCache {
+  let current = new Map<string, RememberedChunk>();
+  let previous = new Map<string, RememberedChunk>();
+  return {
+    get(text) {
+      const found = current.get(text) ?? previous.get(text);
+      if (found !== undefined && current.size < limit) current.set(text, found);
+      return found;
+    },
+    set(text, chunk) {
+      if (current.size < limit) current.set(text, chunk);
+    },
+    begin() {
+      previous = current;
+      current = new Map();
+    },
+  };
+}

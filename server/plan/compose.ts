@@ -1,0 +1,290 @@
+import type { Span } from '../text/span.ts';
+import type { ChunkCache, ChunkReading, RememberedChunk } from './chunk-cache.ts';
+import { type Chunk, type Piece, type SplitMap, type SplitSequence, split } from './chunks.ts';
+import type { Frame } from './frame.ts';
+import { withoutDuplicates } from './keys.ts';
+import { movedFinding, movedNode, movedSpan, type OffsetMap } from './move.ts';
+import { firstFault, mend, type RawText } from './recover.ts';
+import { repair } from './repair.ts';
+import { hasContent, type Row, rowsOf, trimmedEnd } from './rows.ts';
+import { type TextFinding, textFinding } from './syntax.ts';
+import type { Entry, MapNode, Node } from './tree.ts';
+
+type Read = (text: string) => RawText;
+
+interface Composed {
+  readonly root: Node;
+  readonly findings: readonly TextFinding[];
+  readonly blanked: readonly Span[];
+}
+
+/** How often broken lines are looked for all over the text before the chunks are mended one by one. */
+const repairRounds = 3;
+
+/** A text taken apart, with what is known of each chunk. */
+interface Layout {
+  readonly text: string;
+  readonly rows: readonly Row[];
+  readonly piece: Piece;
+  readonly chunks: ReadonlyMap<Chunk, RememberedChunk>;
+  /** The chunks at fault. */
+  readonly faulty: readonly Chunk[];
+  /** From the offsets of `text` to those of the text as received; undefined where they are the same. */
+  readonly toSource: OffsetMap | undefined;
+}
+
+/**
+ * Reads the rows of a document: in chunks, of which those known to the cache are not parsed again. Where chunks are at
+ * fault, broken lines are first looked for in the whole text, since a line may damage what stands around its chunk.
+ */
+export function compose(
+  text: string,
+  frame: Frame,
+  cache: ChunkCache,
+  read: Read,
+  nodeLimit: number,
+): Composed {
+  let layout = layOut(text, frame.rows, frame.marked, undefined, cache, read);
+  const findings: TextFinding[] = [];
+  const blanked: Span[] = [];
+  for (let round = 0; round < repairRounds && layout.faulty.length > 0 && !frame.marked; round += 1) {
+    const { faulty, rows, toSource } = layout;
+    const repaired = repair(layout.text, rows, (index) =>
+      faulty.some((chunk) => chunk.from <= index && index < chunk.to),
+    );
+    if (repaired === undefined) break;
+    const outer = toSource;
+    const inner = repaired.toOriginal;
+    const through: OffsetMap = outer === undefined ? inner : (offset) => outer(inner(offset));
+    const start = rows[0]?.start ?? 0;
+    const end = (rows.at(-1)?.next ?? 0) + repaired.text.length - layout.text.length;
+    const next = layOut(repaired.text, rowsOf(repaired.text, start, end), false, through, cache, read);
+    if (next.faulty.length > layout.faulty.length) break;
+    findings.push(
+      ...repaired.findings.map((finding) => (outer === undefined ? finding : movedFinding(finding, outer))),
+    );
+    blanked.push(...repaired.blanked.map((span) => (outer === undefined ? span : movedSpan(span, outer))));
+    layout = next;
+  }
+  const composer = new Composer(layout, read, nodeLimit);
+  const root = composer.node(layout.piece);
+  return {
+    root,
+    findings: [...findings, ...composer.findings],
+    blanked: inOrder([...blanked, ...composer.blanked]),
+  };
+}
+
+/** In the order of the text, each line once. */
+function inOrder(spans: readonly Span[]): readonly Span[] {
+  const sorted = [...spans].sort((a, b) => a.start - b.start || b.end - a.end);
+  return sorted.filter((span, index) => index === 0 || span.start >= (sorted[index - 1] as Span).end);
+}
+
+function layOut(
+  text: string,
+  rows: readonly Row[],
+  whole: boolean,
+  toSource: OffsetMap | undefined,
+  cache: ChunkCache,
+  read: Read,
+): Layout {
+  const single: Chunk = { kind: 'chunk', expected: 'any', from: 0, to: rows.length };
+  const piece = whole ? single : split(text, rows);
+  const chunks = new Map<Chunk, RememberedChunk>();
+  const faulty: Chunk[] = [];
+  for (const chunk of chunksOf(piece)) {
+    const known = remembered(textOf(text, rows, chunk), chunk, cache, read);
+    chunks.set(chunk, known);
+    if (known.sound === undefined) faulty.push(chunk);
+  }
+  return { text, rows, piece, chunks, faulty, toSource };
+}
+
+function* chunksOf(piece: Piece): Generator<Chunk> {
+  if (piece.kind === 'chunk') yield piece;
+  else if (piece.kind === 'sequence') for (const item of piece.items) yield* chunksOf(item);
+  else {
+    for (const part of piece.parts) {
+      yield part.head;
+      if (part.value !== undefined) yield* chunksOf(part.value);
+    }
+  }
+}
+
+function textOf(text: string, rows: readonly Row[], chunk: Chunk): string {
+  return text.slice(rows[chunk.from]?.start ?? 0, rows[chunk.to - 1]?.next ?? 0);
+}
+
+function remembered(text: string, chunk: Chunk, cache: ChunkCache, read: Read): RememberedChunk {
+  const key = `${chunk.expected}:${text}`;
+  const known = cache.get(key);
+  if (known !== undefined) return known;
+  // Cut out of the key, so that what is remembered does not hold on to the whole text.
+  const raw = read(key.slice(chunk.expected.length + 1));
+  const { root, findings, size } = raw;
+  const sound =
+    firstFault(raw, chunk.expected) === undefined ? { root, findings, blanked: [], size } : undefined;
+  const made: RememberedChunk = { sound };
+  cache.set(key, made);
+  return made;
+}
+
+class Composer {
+  readonly findings: TextFinding[] = [];
+  readonly blanked: Span[] = [];
+  readonly #layout: Layout;
+  readonly #read: Read;
+  readonly #limit: number;
+  #size = 0;
+
+  constructor(layout: Layout, read: Read, limit: number) {
+    this.#layout = layout;
+    this.#read = read;
+    this.#limit = limit;
+  }
+
+  node(piece: Piece): Node {
+    if (piece.kind === 'chunk') return this.#place(piece).root;
+    return piece.kind === 'map' ? this.#map(piece) : this.#sequence(piece);
+  }
+
+  /** What the chunk says, at its place in the text as received. */
+  #place(chunk: Chunk): ChunkReading {
+    const { text, rows, chunks, toSource } = this.#layout;
+    const known = chunks.get(chunk) as RememberedChunk;
+    const from = rows[chunk.from]?.start ?? this.#layout.text.length;
+    let reading = known.sound;
+    if (reading === undefined) {
+      known.mended ??= mend(textOf(text, rows, chunk), chunk.expected, this.#read);
+      reading = known.mended;
+    }
+    const within = this.#size <= this.#limit;
+    this.#size += reading.size;
+    if (this.#size > this.#limit) return this.#beyondLimit(from, within);
+    let placed = known.placed;
+    if (toSource !== undefined)
+      placed = { offset: from, from: reading, reading: moved(reading, (at) => toSource(from + at)) };
+    else if (placed?.offset !== from || placed.from !== reading) {
+      placed = { offset: from, from: reading, reading: moved(reading, (at) => from + at) };
+      known.placed = placed;
+    }
+    this.findings.push(...placed.reading.findings);
+    this.blanked.push(...placed.reading.blanked);
+    return placed.reading;
+  }
+
+  #beyondLimit(from: number, report: boolean): ChunkReading {
+    const at = this.#source(from);
+    const span = { start: at, end: at };
+    if (report) {
+      const message = `This file holds more than ${this.#limit} values; from here on it is not read. Split it into several files.`;
+      this.findings.push(textFinding('syntax/too-large', span, message, { facts: { limit: this.#limit } }));
+    }
+    return { root: { kind: 'empty', span }, findings: [], blanked: [], size: 0 };
+  }
+
+  #source(offset: number): number {
+    return this.#layout.toSource?.(offset) ?? offset;
+  }
+
+  #map(piece: SplitMap): Node {
+    const entries: Entry[] = [];
+    let start: number | undefined;
+    let end = 0;
+    for (const part of piece.parts) {
+      const head = this.#mapOf(part.head);
+      if (head !== undefined) {
+        start ??= head.span.start;
+        end = Math.max(end, head.span.end);
+        entries.push(...head.entries);
+      }
+      if (part.value === undefined) continue;
+      const value = this.node(part.value);
+      const owner = head === undefined ? undefined : entries.at(-1);
+      if (owner?.value.kind !== 'empty') {
+        this.#orphaned(part.value);
+        continue;
+      }
+      const { anchor } = owner.value;
+      const held: Node = anchor === undefined || value.kind === 'alias' ? value : { ...value, anchor };
+      end = Math.max(end, value.span.end);
+      entries.pop();
+      entries.push({
+        key: owner.key,
+        value: held,
+        span: { start: owner.span.start, end: Math.max(owner.span.end, value.span.end) },
+      });
+    }
+    if (start === undefined) return this.#empty(piece);
+    const kept = withoutDuplicates(entries, (finding) => this.findings.push(finding));
+    return { kind: 'map', span: { start, end }, entries: kept, flow: false };
+  }
+
+  /** The map that a chunk holds; in the first chunk of an item it stands behind the dash. */
+  #mapOf(chunk: Chunk): MapNode | undefined {
+    const { root } = this.#place(chunk);
+    const node = root.kind === 'sequence' ? root.items[0] : root;
+    return node?.kind === 'map' ? node : undefined;
+  }
+
+  /** The key above was given up, and so is the block below it. */
+  #orphaned(piece: Piece): void {
+    const { rows, text } = this.#layout;
+    for (const chunk of chunksOf(piece)) {
+      for (const row of rows.slice(chunk.from, chunk.to)) {
+        if (!hasContent(row)) continue;
+        this.blanked.push({ start: this.#source(row.body), end: this.#source(trimmedEnd(text, row)) });
+      }
+    }
+  }
+
+  #sequence(piece: SplitSequence): Node {
+    const items: Node[] = [];
+    let start: number | undefined;
+    for (const item of piece.items) {
+      if (item.kind === 'map') {
+        const node = this.#map(item);
+        start ??= this.#source(this.#firstBody(item));
+        items.push(node);
+        continue;
+      }
+      const { root } = this.#place(item);
+      if (root.kind === 'empty') continue;
+      start ??= root.span.start;
+      if (root.kind === 'sequence') items.push(...root.items);
+      else items.push(root);
+    }
+    if (start === undefined) return this.#empty(piece);
+    return {
+      kind: 'sequence',
+      span: { start, end: Math.max(start, items.at(-1)?.span.end ?? start) },
+      items,
+      flow: false,
+    };
+  }
+
+  /** Where the first line with content of a piece begins. */
+  #firstBody(piece: Piece): number {
+    const { rows, text } = this.#layout;
+    for (const chunk of chunksOf(piece)) {
+      const row = rows.slice(chunk.from, chunk.to).find(hasContent);
+      if (row !== undefined) return row.body;
+    }
+    return text.length;
+  }
+
+  #empty(piece: Piece): Node {
+    const at = this.#source(this.#firstBody(piece));
+    return { kind: 'empty', span: { start: at, end: at } };
+  }
+}
+
+function moved(reading: ChunkReading, to: OffsetMap): ChunkReading {
+  return {
+    root: movedNode(reading.root, to),
+    findings: reading.findings.map((finding) => movedFinding(finding, to)),
+    blanked: reading.blanked.map((span) => movedSpan(span, to)),
+    size: reading.size,
+  };
+}
