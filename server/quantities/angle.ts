@@ -10,7 +10,7 @@ const examples = ['-3°', '0°', '12.5°', '6°', '12.5 deg', "12°30'"];
 export const angle: Quantity<number> = {
   name: 'angle',
   documentation:
-    "An angle in degrees; a tilt below the horizontal is negative.\n`-3°`, `12.5°`, `12.5 deg`, `12°30'`, `-3`.",
+    "An angle in degrees; a tilt below the horizontal is negative.\n\n`-3°`, `12.5°`, `12.5 deg`, `12°30'`, `-3`.",
   examples,
   recognise: (text) => fits(text, /^\s*[-+−]?\s*\.?\d[\d.]*\s*([°º˚]|deg|$)/u),
   parse(text) {

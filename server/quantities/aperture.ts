@@ -1,6 +1,6 @@
 import { asSuggestions, fits, impossible, isRefusal, leftover, plain, takeNumber } from './measure.ts';
 import { type Quantity, type Reading, read, refused } from './quantity.ts';
-import { commaRefused, type ScannedNumber, Scanner, shortened } from './scan.ts';
+import { type ScannedNumber, Scanner, shortened } from './scan.ts';
 import { beginning } from './suggest.ts';
 
 const WIDEST = 0.5;
@@ -17,7 +17,7 @@ const examples = ['f/8', 'f/11', 'f/14', 'f/2.8', 'f14', 'F 14'];
 /** The f-number of an exposure: focal length over the diameter of the entrance pupil, ISO 517. */
 export const aperture: Quantity<number> = {
   name: 'aperture',
-  documentation: 'The f-number of the exposure.\n`f/14`, `f14`, `F 14`, `f/2.8`.',
+  documentation: 'The f-number of the exposure.\n\n`f/14`, `f14`, `F 14`, `f/2.8`.',
   examples,
   recognise: (text) => fits(text, /^\s*[fƒ]\s*\/?\s*\.?\d/iu),
   parse(text) {
@@ -47,7 +47,7 @@ const rangeExamples = ['f/2.8 .. f/22', 'f/4 .. f/22', 'f/4-22', 'f/1.4 .. f/16'
 /** The f-numbers of a lens, from wide open to stopped down. */
 export const apertureRange: Quantity<ApertureRange> = {
   name: 'apertures of a lens',
-  documentation: 'The f-numbers of the lens, wide open to stopped down.\n`f/4 .. f/22`, `f/4-22`.',
+  documentation: 'The f-numbers of the lens, wide open to stopped down.\n\n`f/4 .. f/22`, `f/4-22`.',
   examples: rangeExamples,
   recognise: (text) => fits(text, /^\s*[fƒ]\s*\/?\s*[\d.]+\s*(\.\.|[-–])\s*([fƒ]\s*\/?\s*)?\d/iu),
   parse(text) {
@@ -108,9 +108,7 @@ function withoutF(scanner: Scanner): Reading<never> {
   const { text } = scanner;
   const number = scanner.number({ signed: false });
   if (number === undefined) return scanner.unexpected('an aperture, as in f/14');
-  const comma = commaRefused(text, number);
-  if (comma !== undefined) return comma;
-  const written = text.slice(number.span.start, number.span.end);
+  const written = text.slice(number.span.start, number.span.end).replace(',', '.');
   const readable = scanner.done && aperture.parse(`f/${written}`).value !== undefined;
   return refused(text, `An aperture starts with f. Write f/${readable ? written : '14'}.`, {
     code: 'plan/missing-unit',

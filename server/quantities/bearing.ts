@@ -34,6 +34,7 @@ export const bearing: Quantity<Bearing> = {
   name: 'bearing',
   documentation: [
     'A direction, clockwise from north in degrees.',
+    '',
     '`118`, `118°`, `SE`, `ESE`, `south-east`, `S20E` (20° east of south), `118° mag`, `118° true`.',
   ].join('\n'),
   examples,

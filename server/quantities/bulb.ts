@@ -1,7 +1,7 @@
-import { shifted } from '../text/span.ts';
 import { duration } from './duration.ts';
 import { asSuggestions } from './measure.ts';
-import { type Quantity, type Reading, read, refused } from './quantity.ts';
+import { type Quantity, read, refused } from './quantity.ts';
+import { inside } from './scan.ts';
 import { beginning } from './suggest.ts';
 
 /** How long a body can hold its shutter open beyond the slowest position of its dial. */
@@ -27,7 +27,7 @@ const WORDS: ReadonlyMap<string, number | null> = new Map([
 export const bulb: Quantity<Bulb> = {
   name: 'bulb',
   documentation:
-    'How long the shutter can be held open beyond the dial.\n`up to 30 min`, `30 min`, `unlimited`, `yes`, `none`, `no`.',
+    'How long the shutter can be held open beyond the dial.\n\n`up to 30 min`, `30 min`, `unlimited`, `yes`, `none`, `no`.',
   examples,
   recognise: (text) =>
     WORDS.has(word(text)) || /^\s*up\s+to\b/i.test(text.slice(0, 40)) || duration.recognise(text),
@@ -41,7 +41,10 @@ export const bulb: Quantity<Bulb> = {
         'Write how long the shutter can be held open, as in up to 30 min, or unlimited, or none.',
       );
     }
-    return within(opening, duration.parse(text.slice(opening.length)));
+    const limit = { start: opening.length, end: text.length };
+    const reading = duration.parse(text.slice(limit.start));
+    const problems = inside(text, limit, reading.problems);
+    return reading.value === undefined ? { problems } : read({ longestSeconds: reading.value }, problems);
   },
   format: ({ longestSeconds }) => {
     if (longestSeconds === null) return 'unlimited';
@@ -49,16 +52,6 @@ export const bulb: Quantity<Bulb> = {
   },
   complete: (typed) => beginning(typed, asSuggestions(examples)),
 };
-
-/** The reading of the duration behind `up to`, with its problems where they stand in the whole scalar. */
-function within(opening: string, reading: Reading<number>): Reading<Bulb> {
-  const problems = reading.problems.map((problem) => ({
-    ...problem,
-    span: shifted(problem.span, opening.length),
-    ...(problem.rewrite === undefined ? {} : { rewrite: opening + problem.rewrite }),
-  }));
-  return reading.value === undefined ? { problems } : read({ longestSeconds: reading.value }, problems);
-}
 
 function word(text: string): string {
   return text.length > 40 ? '' : text.trim().toLowerCase();

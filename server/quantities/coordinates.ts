@@ -35,6 +35,7 @@ export const coordinates: Quantity<Coordinates> = {
   name: 'coordinates',
   documentation: [
     'A place: latitude and longitude in degrees (WGS 84), north and east positive.',
+    '',
     "`54.4301, -2.6102`; `54.4301 N, 2.6102 W`; `54°25'48.4\"N 2°36'36.7\"W`; `54° 25.81' N, 2° 36.61' W`;",
     '`geo:54.4301,-2.6102`. Latitude comes first unless the letters say otherwise.',
   ].join('\n'),
@@ -42,11 +43,11 @@ export const coordinates: Quantity<Coordinates> = {
 
   recognise(text) {
     if (isUri(text)) return true;
+    if (text.length > LONGEST_TEXT) return false;
+    const written = text.replace(/deg|north|south|east|west/gi, '°');
     return (
-      text.length <= LONGEST_TEXT &&
-      /^[\d\s.,;+\-−°º˚'’‘ʼ´′"”“″ʺNSEWnsew]+$/u.test(text) &&
-      /\d/.test(text) &&
-      /[,;\s°º˚NSEWnsew]\s*[NSEWnsew]?\s*[-+−]?[\d.]/u.test(text)
+      /^[\d\s.,;+\-−°º˚'’‘ʼ´′"”“″ʺNSEWnsew]+$/u.test(written) &&
+      /[,;\s°º˚NSEWnsew]\s*[NSEWnsew]?\s*[-+−]?\.?\d/u.test(written)
     );
   },
 

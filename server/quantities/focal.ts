@@ -11,7 +11,7 @@ import {
   takeNumber,
 } from './measure.ts';
 import { type Quantity, type Reading, read, refused } from './quantity.ts';
-import { Scanner, shortened } from './scan.ts';
+import { inside, Scanner, shortened } from './scan.ts';
 import { beginning } from './suggest.ts';
 
 const FOCAL: Measure = { what: 'focal length', units: new Map([['mm', 1]]), usual: ['mm'] };
@@ -30,7 +30,7 @@ const examples = ['24 mm', '16-35 mm', '24-70 mm', '70-200 mm', '50 mm', '16 .. 
 export const focalLength: Quantity<FocalRange> = {
   name: 'focal length',
   documentation:
-    'The focal length as engraved on the lens, or its range.\n`24 mm`, `16-35 mm`, `16–35 mm`, `16 .. 35 mm`.',
+    'The focal length as engraved on the lens, or its range.\n\n`24 mm`, `16-35 mm`, `16–35 mm`, `16 .. 35 mm`.',
   examples,
   recognise: (text) => fits(text, /^\s*[\d.]+\s*(mm)?\s*((\.\.|[-–])\s*[\d.]+\s*)?(mm)?\s*$/u),
   parse(text) {
@@ -103,7 +103,7 @@ const choiceExamples = ['wide @ 24 mm', 'wide'];
 /** The lens of a shot. The spans of what `format` writes differ from those of another spelling; lens and focal length do not. */
 export const lensChoice: Quantity<LensChoice> = {
   name: 'lens of a shot',
-  documentation: 'The id of a lens in the kit, and for a zoom the focal length.\n`wide @ 24 mm`, `wide`.',
+  documentation: 'The id of a lens in the kit, and for a zoom the focal length.\n\n`wide @ 24 mm`, `wide`.',
   examples: choiceExamples,
   recognise: (text) => fits(text, /^\s*[\p{L}\p{N}_-]+\s*@/u),
   parse(text) {
@@ -117,23 +117,16 @@ export const lensChoice: Quantity<LensChoice> = {
     if (scanner.done) return read(named);
     if (!scanner.take('@')) return scanner.unexpected('@ and a focal length, as in wide @ 24 mm');
     scanner.skipBlanks();
-    const start = scanner.at;
-    const focalMillimetres = takeFocal(scanner);
-    if (typeof focalMillimetres !== 'number') return withWholeRewrite(text, start, focalMillimetres);
-    const focalSpan = { start, end: scanner.at };
-    return leftover(scanner, 'the focal length') ?? read({ ...named, focalMillimetres, focalSpan });
+    const focalSpan = { start: scanner.at, end: Math.max(scanner.at, text.trimEnd().length) };
+    const focal = focalLength.parse(text.slice(focalSpan.start, focalSpan.end));
+    if (focal.value === undefined) return { problems: inside(text, focalSpan, focal.problems) };
+    const { shortestMillimetres, longestMillimetres } = focal.value;
+    if (shortestMillimetres !== longestMillimetres) {
+      return refused(text, 'A shot has one focal length, as in wide @ 24 mm.', focalSpan);
+    }
+    return read({ ...named, focalMillimetres: shortestMillimetres, focalSpan });
   },
   format: ({ lens, focalMillimetres }) =>
     focalMillimetres === undefined ? lens : `${lens} @ ${plain(focalMillimetres)} mm`,
   complete: (typed) => beginning(typed, asSuggestions(choiceExamples)),
 };
-
-/** A missing `mm` is added to the whole scalar, not to the number alone. */
-function withWholeRewrite(text: string, start: number, refusal: Reading<never>): Reading<never> {
-  const problems = refusal.problems.map((problem) =>
-    problem.code === 'plan/missing-unit' && problem.rewrite !== undefined
-      ? { ...problem, rewrite: text.slice(0, start) + problem.rewrite }
-      : problem,
-  );
-  return { problems };
-}

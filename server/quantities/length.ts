@@ -97,6 +97,7 @@ export const length: Quantity<number> = {
   name: 'length',
   documentation: [
     'A distance or a size, in metric or imperial units.',
+    '',
     '`600 m`, `1.2 km`, `34 ft`, `2 mi`, `85 mm`, `30 cm`, `0.5 nmi`, `5 ft 11 in`, `5\'11"`.',
   ].join('\n'),
   examples: lengthExamples,
@@ -125,6 +126,7 @@ export const height: Quantity<number> = {
   name: 'height',
   documentation: [
     'A height above a level, the sea or the chart datum; below it with a minus.',
+    '',
     '`212 m`, `695 ft`, `0.9 m`, `-0.2 m`.',
   ].join('\n'),
   examples: heightExamples,
@@ -144,7 +146,7 @@ const pixelExamples = ['8256 x 5504', '6000 x 4000', '6048 x 4024', '4000 x 3000
 /** How many pixels a body's sensor has, width by height. */
 export const pixelSize: Quantity<{ readonly width: number; readonly height: number }> = {
   name: 'pixels',
-  documentation: 'The pixels of the sensor, width by height.\n`8256 x 5504`, `8256 × 5504`.',
+  documentation: 'The pixels of the sensor, width by height.\n\n`8256 x 5504`, `8256 × 5504`.',
   examples: pixelExamples,
   recognise: (text) => fits(text, /^\s*\d+\s*[x×X✕*]\s*\d+\s*(px|pixels)?\s*$/u),
   parse(text) {
@@ -193,7 +195,7 @@ export const sensorSize: Quantity<{ readonly widthMillimetres: number; readonly 
   {
     name: 'sensor size',
     documentation:
-      'The size of the sensor or the film frame, width by height.\n`36 x 24 mm`, `36 × 24 mm`, `36 mm x 24 mm`.',
+      'The size of the sensor or the film frame, width by height.\n\n`36 x 24 mm`, `36 × 24 mm`, `36 mm x 24 mm`.',
     examples: sensorExamples,
     recognise: (text) => fits(text, /^\s*[\d.]+\s*(mm|cm|in)?\s*[x×X✕*]\s*[\d.]+\s*(mm|cm|in)\s*$/u),
     parse(text) {
@@ -239,7 +241,7 @@ const THREAD: Measure = { what: 'diameter', units: new Map([['mm', 1]]), usual: 
 export const threadSize: Quantity<number> = {
   name: 'thread',
   documentation:
-    'The diameter of a filter thread in mm, as printed behind ⌀ on the lens.\n`77 mm`, `ø77`, `77`.',
+    'The diameter of a filter thread in mm, as printed behind ⌀ on the lens.\n\n`77 mm`, `ø77`, `77`.',
   examples: threadExamples,
   recognise: (text) => fits(text, /^\s*[øØ⌀]?\s*\d+(\.\d+)?\s*(mm)?\s*$/u),
   parse(text) {

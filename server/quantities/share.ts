@@ -9,7 +9,7 @@ const examples = ['90 %', '50 %', '7/8', '100 %', '0 %'];
 export const share: Quantity<number> = {
   name: 'share',
   documentation:
-    'A share of the whole: per cent, or a fraction such as eighths of the sky (oktas).\n`90 %`, `7/8`, `7 oktas`.',
+    'A share of the whole: per cent, or a fraction such as eighths of the sky (oktas).\n\n`90 %`, `7/8`, `7 oktas`.',
   examples,
   recognise: (text) => fits(text, /^\s*[\d.]+\s*(%|percent|per cent|oktas?|\/\s*\d+)\s*$/u),
   parse(text) {

@@ -45,6 +45,7 @@ export const speed: Quantity<number> = {
   name: 'speed',
   documentation: [
     'The speed of wind or water. A Beaufort force is read as the middle of its class.',
+    '',
     '`5 km/h`, `1.5 m/s`, `3 mph`, `8 kn`, `Bft 2`.',
   ].join('\n'),
   examples,

@@ -28,6 +28,7 @@ export const stops: Quantity<number> = {
   name: 'stops',
   documentation: [
     'A difference in exposure; each stop doubles or halves the light.',
+    '',
     '`6 stops`, `1 1/3 stops`, `+2/3 stop`, `6⅔ stops`, `-1 stop`, `2.1 stops`.',
   ].join('\n'),
   examples,
@@ -39,7 +40,7 @@ export const stops: Quantity<number> = {
     if (isRefusal(measured)) return measured;
     return leftover(scanner, 'the stops') ?? inRange(text, measured.value);
   },
-  format: (value) => `${inThirds(value) ?? plain(value)} ${unitFor(value)}`,
+  format: (value) => `${written(value)} ${unitFor(value)}`,
   complete: (typed) => [
     ...withUnits(typed, asSuggestions([' stops'])),
     ...beginning(typed, asSuggestions(examples)),
@@ -57,28 +58,30 @@ function inRange(text: string, value: number) {
  */
 export function formatStops(value: number): string {
   const size = Math.abs(value);
-  const near = [1, 2, 3]
-    .map((parts) => Math.round(size * parts) / parts)
-    .find((step) => Math.abs(size - step) < 0.02);
+  const near = fractionsAt(Math.floor(size)).find((step) => Math.abs(size - step) < 0.02);
   const rounded = near ?? Math.round(size * 10) / 10;
   const sign = value < 0 && rounded > 0 ? '\u2212' : '';
-  return `${sign}${inThirds(rounded) ?? plain(rounded)} ${unitFor(rounded)}`;
+  return `${sign}${written(rounded)} ${unitFor(rounded)}`;
 }
 
-/** `1/3`, `1 2/3`, `1/2`; undefined when no such fraction reads back as exactly this number. */
-function inThirds(value: number): string | undefined {
+const FRACTIONS = [
+  [1, 3],
+  [1, 2],
+  [2, 3],
+] as const;
+
+/** A whole number, its thirds and its half, and the next whole number. */
+function fractionsAt(whole: number): readonly number[] {
+  return [whole, whole + 1, ...FRACTIONS.map(([above, below]) => whole + above / below)];
+}
+
+/** `1/3`, `1 2/3`, `-1/2`, or a decimal: whichever reads back as exactly this number. */
+function written(value: number): string {
   const size = Math.abs(value);
   const whole = Math.floor(size);
-  for (const [numerator, denominator] of [
-    [1, 3],
-    [2, 3],
-    [1, 2],
-  ] as const) {
-    if (whole + numerator / denominator !== size) continue;
-    const sign = value < 0 ? '-' : '';
-    return `${sign}${whole === 0 ? '' : `${whole} `}${numerator}/${denominator}`;
-  }
-  return undefined;
+  const fraction = FRACTIONS.find(([above, below]) => whole + above / below === size);
+  if (fraction === undefined) return plain(value);
+  return `${value < 0 ? '-' : ''}${whole === 0 ? '' : `${whole} `}${fraction.join('/')}`;
 }
 
 function unitFor(value: number): string {
@@ -91,7 +94,7 @@ const evExamples = ['EV 12', 'EV 7', 'EV 15', 'EV -3', '12 EV', 'EV 12 1/3'];
 export const exposureValue: Quantity<number> = {
   name: 'exposure value',
   documentation:
-    'How bright it is, as the exposure value at ISO 100.\n`EV 12`, `EV -3`, `12 EV`, `EV 12 1/3`.',
+    'How bright it is, as the exposure value at ISO 100.\n\n`EV 12`, `EV -3`, `12 EV`, `EV 12 1/3`.',
   examples: evExamples,
   recognise: (text) => fits(text, /^\s*EV\b|^\s*EV\s*[-+−]?\d|\d\s?EV\s*$/iu),
   parse(text) {
@@ -112,7 +115,7 @@ export const exposureValue: Quantity<number> = {
     if (number.value >= -20 && number.value <= 30) return read(number.value + 0);
     return impossible(text, 'Exposure values go from EV -20 to EV 30; full sun is EV 15.');
   },
-  format: (value) => `EV ${inThirds(value) ?? plain(value)}`,
+  format: (value) => `EV ${written(value)}`,
   complete: (typed) =>
     /^\s*[-+−\d]/u.test(typed)
       ? withUnits(typed, asSuggestions([' EV']))
@@ -135,9 +138,9 @@ const STEPS: ReadonlyMap<string, number> = new Map([
 /** The step of a body's dials, in stops: 1/3, 1/2 or 1. */
 export const stopStep: Quantity<number> = {
   name: 'dial step',
-  documentation: 'The step of the dials.\n`1/3 stop`, `1/2 stop`, `1 stop` or `full stop`.',
+  documentation: 'The step of the dials.\n\n`1/3 stop`, `1/2 stop`, `1 stop` or `full stop`.',
   examples: stepExamples,
-  recognise: (text) => fits(text, /^\s*(1|1\/[23]|[½⅓]|full|whole|half|third)[\s-]?stops?\s*$/u),
+  recognise: (text) => fits(text, /^\s*(1|1\/[23]|[½⅓]|full|whole|half|third)[\s-]?stops?\s*$/iu),
   parse(text) {
     const scanner = new Scanner(text.replace('-stop', ' stop'));
     const word = scanner.word();

@@ -1,6 +1,6 @@
-import { fits, impossible, isRefusal, kept, leftover, plain, takeNumber } from './measure.ts';
+import { fits, impossible, kept, leftover, plain } from './measure.ts';
 import { type Quantity, type Reading, read, refused } from './quantity.ts';
-import { type ScannedNumber, Scanner, shortened } from './scan.ts';
+import { commaRefused, type ScannedNumber, Scanner, shortened } from './scan.ts';
 import { formatStops, stops } from './stops.ts';
 import { beginning, withUnits } from './suggest.ts';
 
@@ -34,6 +34,7 @@ export const filterStrength: Quantity<FilterStrength> = {
   name: 'filter strength',
   documentation: [
     'How much light a filter holds back. A label ND with a decimal point is a density, with a whole number a factor.',
+    '',
     '`6 stops`, `ND64`, `x64`, `OD 1.8`, `ND 1.8`, `1.8D`. A number alone is refused: `3.0` could be stops or density.',
   ].join('\n'),
   examples,
@@ -57,7 +58,8 @@ export const filterStrength: Quantity<FilterStrength> = {
       { text: 'D', detail: 'density' },
       { text: 'x', detail: 'factor' },
     ]);
-    return completed.length > 0 ? completed : beginning(typed, examples.map(described));
+    const possible = completed.filter(({ text }) => parseStrength(text).value !== undefined);
+    return possible.length > 0 ? possible : beginning(typed, examples.map(described));
   },
 };
 
@@ -72,8 +74,8 @@ function parseStrength(text: string): Reading<FilterStrength> {
   const scanner = new Scanner(text);
   if (/stop/i.test(text.slice(0, 60))) return inStops(scanner);
   const prefix = takePrefix(scanner);
-  const number = takeNumber(scanner, 'a strength, as in 6 stops, ND64 or OD 1.8', false);
-  if (isRefusal(number)) return number;
+  const number = scanner.number({ signed: false });
+  if (number === undefined) return scanner.unexpected('a strength, as in 6 stops, ND64 or OD 1.8');
   const suffix = prefix === undefined ? takeSuffix(scanner) : undefined;
   const rest = leftover(scanner, 'the strength');
   if (rest !== undefined) return rest;
@@ -84,6 +86,8 @@ function parseStrength(text: string): Reading<FilterStrength> {
     });
   }
   const mark = prefix ?? suffix;
+  const comma = mark === undefined ? undefined : commaRefused(text, number);
+  if (comma !== undefined) return comma;
   if (mark === 'density') return byDensity(text, number.value);
   if (mark === 'factor') return byFactor(text, number.value);
   if (mark === 'ND' && number.form === 'decimal') return byDensity(text, number.value);

@@ -20,7 +20,7 @@ const examples = ['4 °C', '-3 °C', '39 °F', '4 C'];
 /** The temperature of air or water, or a dew point, in °C. Fahrenheit: (F - 32) / 1.8. */
 export const temperature: Quantity<number> = {
   name: 'temperature',
-  documentation: 'A temperature of air or water.\n`4 °C`, `-3°C`, `39 °F`, `4 C`.',
+  documentation: 'A temperature of air or water.\n\n`4 °C`, `-3°C`, `39 °F`, `4 C`.',
   examples,
   recognise: (text) => fits(text, /^\s*[-+−]?\s*[\d.]+\s*([°º˚]?\s*[CF]|℃|℉)\s*$/iu),
   parse(text) {

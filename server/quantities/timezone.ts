@@ -1,4 +1,3 @@
-import { impossible } from './measure.ts';
 import { nearest } from './nearest.ts';
 import { type Quantity, type Reading, read, refused, type Suggestion } from './quantity.ts';
 import { shortened } from './scan.ts';
@@ -18,7 +17,7 @@ const MOST_SUGGESTIONS = 50;
 export const timezone: Quantity<string> = {
   name: 'time zone',
   documentation:
-    'The time zone by its name in the IANA database; found from the coordinates when left out.\n`Europe/London`, `UTC`.',
+    'The time zone by its name in the IANA database; found from the coordinates when left out.\n\n`Europe/London`, `UTC`.',
   examples,
   recognise: (text) => text.length <= 60 && /^\s*(utc|gmt|[a-z_]+\/[a-z0-9_/+-]+)\s*$/i.test(text),
   parse(text) {

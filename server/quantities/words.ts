@@ -17,7 +17,7 @@ export interface Choice {
 export const identifier: Quantity<string> = {
   name: 'id',
   documentation:
-    'A short name without blanks, by which other lines refer to this: letters, digits, `-` and `_`.\n`north-steps`, `nd6`.',
+    'A short name without blanks, by which other lines refer to this: letters, digits, `-` and `_`.\n\n`north-steps`, `nd6`.',
   examples: ['north-steps', 'cascade', 'nd6'],
   recognise: (text) => /^\s*\p{L}[\p{L}\p{M}\p{N}_-]*\s*$/u.test(text.slice(0, 200)),
   parse(text) {
@@ -81,7 +81,7 @@ const FLAGS: ReadonlyMap<string, boolean> = new Map([
 /** Yes or no. */
 export const flag: Quantity<boolean> = {
   name: 'yes or no',
-  documentation: 'Yes or no.\n`yes`, `no`, `on`, `off`, `true`, `false`.',
+  documentation: 'Yes or no.\n\n`yes`, `no`, `on`, `off`, `true`, `false`.',
   examples: ['yes', 'no', 'on', 'off', 'true', 'false'],
   recognise: (written) => FLAGS.has(word(written)),
   parse(written) {
@@ -135,7 +135,7 @@ export function plainNumber(range: NumberRange): Quantity<number> {
 /** How many of something: 1 or more. */
 export const count: Quantity<number> = plainNumber({
   name: 'count',
-  documentation: 'How many: a whole number, 1 or more.\n`2`.',
+  documentation: 'How many: a whole number, 1 or more.\n\n`2`.',
   examples: ['1', '2', '3', '5'],
   min: 1,
   max: 100_000,
@@ -150,7 +150,7 @@ export function choice(name: string, options: readonly Choice[], documentation =
     name,
     documentation: [documentation, options.map(({ value, doc }) => `\`${value}\` ${doc}`).join('; ')]
       .filter((part) => part !== '')
-      .join('\n'),
+      .join('\n\n'),
     examples: words,
     recognise: (written) => byWord.has(word(written)),
     parse(written) {
