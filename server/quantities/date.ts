@@ -104,7 +104,7 @@ function otherSpelling(scanner: Scanner): Reading<never> {
   const { text } = scanner;
   const start = scanner.at;
   const pieces: ScannedText[] = [];
-  while (pieces.length < 4) {
+  for (let taken = 0; taken < 8; taken += 1) {
     const piece = scanner.digits() ?? scanner.word();
     if (piece === undefined) break;
     if (/^(st|nd|rd|th|of)$/i.test(piece.text)) continue;

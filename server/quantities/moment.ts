@@ -27,6 +27,7 @@ export type MomentScan =
 
 /** More than a day's events; a longer list is a slip. */
 const longestList = 32;
+const longestName = 8;
 const expected = 'a clock time, an event such as sunrise, arrive, ready or after with the id of a shot';
 
 /**
@@ -213,18 +214,22 @@ function scanClockBase(scanner: Scanner): MomentScan {
   return { moment: { kind: 'clock', clock: scan.clock }, span: scan.span };
 }
 
-/** Takes the words of a name, single hyphens between them too, up to `next day`. The first word is taken already. */
+/**
+ * Takes the words of a name, single hyphens between them too, up to `next day`. The first word is taken already; no
+ * name has more than `longestName`.
+ */
 function scanName(scanner: Scanner, start: number): { readonly text: string; readonly span: Span } {
-  for (;;) {
+  for (let words = 1; words < longestName; words += 1) {
     const origin = scanner.at;
     if (scanNextDay(scanner)) {
       scanner.at = origin;
-      return scanner.since(start);
+      break;
     }
     const joined = /^[-_]\p{L}/u.test(scanner.text.slice(origin, origin + 3));
     if (joined) scanner.at += 1;
-    if (scanner.word() === undefined) return scanner.since(start);
+    if (scanner.word() === undefined) break;
   }
+  return scanner.since(start);
 }
 
 /** `30 min before sunrise` is understood well enough to offer the rewrite. Undefined for anything else. */

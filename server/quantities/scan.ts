@@ -51,7 +51,10 @@ export function isDigit(character: string): boolean {
 
 /** White space of every width, line ends too; not the zero-width characters, which nobody types on purpose. */
 export function isBlank(character: string): boolean {
-  return character === ' ' || (character !== '' && character !== '\ufeff' && /^\s/.test(character));
+  if (character === '' || character === '\ufeff') return false;
+  return character <= ' '
+    ? ' \n\r\t\v\f'.includes(character)
+    : character >= '\u00a0' && /^\s/.test(character);
 }
 
 function isLetter(character: string): boolean {
@@ -71,6 +74,8 @@ export class Scanner {
   readonly text: string;
   /** Where the next character stands. */
   at: number;
+  private blanksFrom = -1;
+  private blanksTo = -1;
 
   constructor(text: string, at = 0) {
     this.text = text;
@@ -209,10 +214,15 @@ export class Scanner {
     });
   }
 
+  /** Behind the blanks at the present place. The last answer is kept, so that long runs of blanks are walked once. */
   private afterBlanks(): number {
-    let at = this.at;
-    while (at < this.text.length && isBlank(this.text.charAt(at))) at += 1;
-    return at;
+    if (this.at !== this.blanksFrom) {
+      let end = this.at;
+      while (isBlank(this.text.charAt(end))) end += 1;
+      this.blanksFrom = this.at;
+      this.blanksTo = end;
+    }
+    return this.blanksTo;
   }
 
   private run(belongs: (character: string) => boolean): ScannedText | undefined {
