@@ -1,0 +1,225 @@
+import { from0To360, RADIANS } from './angles.ts';
+import { moonPosition, sunPosition } from './bodies.ts';
+import type { Place } from './place.ts';
+import type { Skyline } from './skyline.ts';
+
+/** log10(lux) as a polynomial of altitude / 90°, from `fromDegrees` up to the next row. */
+interface Stretch {
+  readonly fromDegrees: number;
+  readonly coefficients: readonly [number, number, number, number];
+}
+
+/*
+ * Horizontal illuminance under a clear sky: P. K. Seidelmann (ed.), Explanatory Supplement to the Astronomical Almanac,
+ * 1992, section 9.3 (Yallop and Hohenkerk), after D. R. E. Brown, Natural Illumination Charts, 1952.
+ */
+const SUN: readonly Stretch[] = [
+  { fromDegrees: -18, coefficients: [13.84, 262.72, 1447.42, 2797.93] },
+  { fromDegrees: -12, coefficients: [2.7, 12.17, -431.69, -1899.83] },
+  { fromDegrees: -5, coefficients: [2.88, 21.81, -258.11, -858.36] },
+  { fromDegrees: -0.8, coefficients: [2.88, 22.26, -207.64, 1034.3] },
+  { fromDegrees: 5, coefficients: [3.05, 13.28, -45.98, 64.33] },
+  { fromDegrees: 20, coefficients: [3.74, 3.97, -4.07, 1.47] },
+];
+/** The same for the full moon at mean distance; the same source. */
+const MOON: readonly Stretch[] = [
+  { fromDegrees: -0.8, coefficients: [-2.79, 24.27, -252.95, 1321.29] },
+  { fromDegrees: 5, coefficients: [-2.58, 12.58, -42.58, 59.06] },
+  { fromDegrees: 20, coefficients: [-1.95, 4.06, -4.24, 1.56] },
+];
+
+/** Horizontal parallax of the moon at the mean distance of the table. */
+const MEAN_MOON_PARALLAX_DEGREES = 0.951;
+
+/** Half the width over which one polynomial goes over into the next; they miss each other by up to 1 %. */
+const SEAM_DEGREES = 0.25;
+
+function logLux(rows: readonly Stretch[], altitudeDegrees: number): number {
+  const x = altitudeDegrees / 90;
+  let value = polynomial(rows[0] as Stretch, x);
+  for (const row of rows.slice(1)) {
+    const share = (altitudeDegrees - row.fromDegrees + SEAM_DEGREES) / (2 * SEAM_DEGREES);
+    if (share <= 0) {
+      break;
+    }
+    value += (polynomial(row, x) - value) * Math.min(1, share);
+  }
+  return value;
+}
+
+function polynomial({ coefficients: [a, b, c, d] }: Stretch, x: number): number {
+  return a + x * (b + x * (c + x * d));
+}
+
+/**
+ * Illuminance of level ground by sun and sky, in lux, for the airless altitude of the sun's centre; clear sky. Below -18°
+ * the night sky alone is left: starlight and airglow, held at the table's last value of 0.0006 lux.
+ */
+export function sunIlluminanceLux(altitudeDegrees: number): number {
+  return 10 ** logLux(SUN, Math.max(-18, Math.min(90, altitudeDegrees)));
+}
+
+/**
+ * Illuminance of level ground by the moon, in lux; clear sky. Airless altitude of the centre, elongation from the sun 0
+ * to 360, horizontal parallax. 0 when the moon is down.
+ */
+export function moonIlluminanceLux(
+  altitudeDegrees: number,
+  elongationDegrees: number,
+  horizontalParallaxDegrees = MEAN_MOON_PARALLAX_DEGREES,
+): number {
+  if (altitudeDegrees < -0.8) {
+    return 0;
+  }
+  const fromFull = Math.abs(180 - from0To360(elongationDegrees));
+  return (
+    10 **
+    (logLux(MOON, Math.min(90, altitudeDegrees)) -
+      0.00868 * fromFull -
+      2.2e-9 * fromFull ** 4 +
+      2 * Math.log10(horizontalParallaxDegrees / MEAN_MOON_PARALLAX_DEGREES))
+  );
+}
+
+/**
+ * What a cloud cover (0 to 1) leaves of the light on level ground. F. Kasten and G. Czeplak, Solar Energy 24 (1980),
+ * 177-189: 1 - 0.75 N^3.4, with N the share of the sky (eighths / 8). Found for sunlight; taken for the moon too.
+ */
+export function cloudFactor(share: number): number {
+  return 1 - 0.75 * Math.max(0, Math.min(1, share)) ** 3.4;
+}
+
+/**
+ * The share of the clear-sky illuminance of level ground that comes from the sky and not straight from the sun; 1 when
+ * the sun is down. IES RP-21 (1984), clear sky, from memory: sky 800 + 15500 √sin h lux, sun 127500 exp(-0.21 / sin h)
+ * sin h lux. About 15 % at 60°, 30 % at 20°, 85 % at 5°.
+ */
+export function skyShare(altitudeDegrees: number): number {
+  const sine = Math.sin(RADIANS * altitudeDegrees);
+  if (sine <= 0.001) {
+    return 1;
+  }
+  const sky = 800 + 15_500 * Math.sqrt(sine);
+  const sun = 127_500 * Math.exp(-0.21 / sine) * sine;
+  return sky / (sky + sun);
+}
+
+/** Calibration constant of an incident-light meter with a flat receptor, lux at EV 0 and ISO 100 (ISO 2720: C = 250). */
+const LUX_AT_EV_0 = 2.5;
+
+/** Exposure value at ISO 100 for an illuminance in lux. */
+export function ev100OfLux(lux: number): number {
+  return Math.log2(lux / LUX_AT_EV_0);
+}
+
+/** What the light is made of, in lux on level ground, clouds taken off. */
+export interface LightParts {
+  /** Straight from the sun; 0 behind the skyline. */
+  readonly directSunLux: number;
+  /** From the sky by day and in twilight, down to starlight. */
+  readonly skyLux: number;
+  /** 0 behind the skyline. */
+  readonly moonLux: number;
+  /** What the clouds leave, 0 to 1. */
+  readonly cloudFactor: number;
+  readonly sunBehindSkyline: boolean;
+  readonly moonBehindSkyline: boolean;
+}
+
+/** An estimate of the light on level ground, as an incident-light meter would read it. */
+export interface ExpectedLight {
+  readonly lux: number;
+  readonly ev100: number;
+  /** The estimate is good to about plus or minus so many stops. */
+  readonly spreadStops: number;
+  readonly parts: LightParts;
+}
+
+export interface LightOptions {
+  /** Share of the sky under cloud, 0 to 1. When it is not known, the estimate lies half way, in stops, between clear and overcast. */
+  readonly cloudShare?: number;
+  readonly skyline?: Skyline;
+}
+
+/** Real clear skies differ from the table by 0.1 in log10 and more (notes to the same tables). */
+const CLEAR_SPREAD_STOPS = 0.1 * Math.log2(10);
+/** Overcast takes a factor of 3 to 10: 1.3 stops either side of the formula's 4. */
+const OVERCAST_SPREAD_STOPS = 1.3;
+/** Two published formulas for moonlight differ by 0.19 in log10. */
+const MOON_SPREAD_STOPS = 0.2 * Math.log2(10);
+/** A moonless night sky is given as 0.0005 to 0.002 lux. */
+const NIGHT_SPREAD_STOPS = 0.5 * Math.log2(10);
+/** Shade: how much of the sky a wall of land hides, and how bright the land is, is not known. Common practice, no source. */
+const SHADE_SPREAD_STOPS = 1;
+
+/** The estimate for an instant at a place. */
+export function expectedLight(
+  at: LightOptions & { readonly instantMs: number; readonly place: Place },
+): ExpectedLight {
+  const parts = lightParts(at.instantMs, at.place, at);
+  const lux = parts.directSunLux + parts.skyLux + parts.moonLux;
+  return { lux, ev100: ev100OfLux(lux), spreadStops: spread(parts, lux, at.cloudShare), parts };
+}
+
+/** The exposure value at ISO 100 against time, for the light that changes during an exposure. */
+export function lightAt(place: Place, options: LightOptions = {}): (instantMs: number) => number {
+  return (instantMs) => {
+    const { directSunLux, skyLux, moonLux } = lightParts(instantMs, place, options);
+    return ev100OfLux(directSunLux + skyLux + moonLux);
+  };
+}
+
+/** Above this the moon adds less than one part in ten thousand. */
+const MOON_DROWNS_DEGREES = 5;
+
+function lightParts(instantMs: number, place: Place, options: LightOptions): LightParts {
+  const { skyline, cloudShare } = options;
+  const sun = sunPosition(instantMs, place);
+  const factor = cloudShare === undefined ? Math.sqrt(cloudFactor(1)) : cloudFactor(cloudShare);
+  const total = sunIlluminanceLux(sun.altitudeDegrees) * factor;
+  // Of the sun's own beam, the clouds leave the share of the sky that is open.
+  const open = cloudShare === undefined ? factor : 1 - Math.max(0, Math.min(1, cloudShare));
+  const beam = Math.min(
+    total,
+    sunIlluminanceLux(sun.altitudeDegrees) * (1 - skyShare(sun.altitudeDegrees)) * open,
+  );
+  const isBehind = (azimuthDegrees: number, apparentDegrees: number): boolean =>
+    skyline !== undefined && apparentDegrees < skyline.altitudeDegrees(azimuthDegrees);
+  const sunBehindSkyline = isBehind(sun.azimuthDegrees, sun.apparentAltitudeDegrees);
+  let moonLux = 0;
+  let moonBehindSkyline = false;
+  if (sun.altitudeDegrees < MOON_DROWNS_DEGREES) {
+    const moon = moonPosition(instantMs, place);
+    moonBehindSkyline = isBehind(moon.azimuthDegrees, moon.apparentAltitudeDegrees);
+    moonLux = moonBehindSkyline
+      ? 0
+      : factor *
+        moonIlluminanceLux(moon.altitudeDegrees, moon.elongationDegrees, moon.horizontalParallaxDegrees);
+  }
+  return {
+    directSunLux: sunBehindSkyline ? 0 : beam,
+    skyLux: total - beam,
+    moonLux,
+    cloudFactor: factor,
+    sunBehindSkyline,
+    moonBehindSkyline,
+  };
+}
+
+/** The causes of doubt are independent: their squares add. */
+function spread(parts: LightParts, lux: number, cloudShare: number | undefined): number {
+  const night = sunIlluminanceLux(-18) * parts.cloudFactor;
+  const moonWeight = parts.moonLux / lux;
+  const nightWeight = Math.min(1, night / lux);
+  const clear =
+    CLEAR_SPREAD_STOPS * (1 - moonWeight) +
+    MOON_SPREAD_STOPS * moonWeight +
+    (NIGHT_SPREAD_STOPS - CLEAR_SPREAD_STOPS) * nightWeight * (1 - moonWeight);
+  // Not known: anything from clear to overcast, and the doubt of overcast on top.
+  const cloud =
+    cloudShare === undefined
+      ? Math.log2(1 / parts.cloudFactor) + OVERCAST_SPREAD_STOPS / 2
+      : OVERCAST_SPREAD_STOPS * Math.max(0, Math.min(1, cloudShare));
+  const shade = parts.sunBehindSkyline && parts.skyLux > 100 ? SHADE_SPREAD_STOPS : 0;
+  return Math.sqrt(clear * clear + cloud * cloud + shade * shade);
+}
