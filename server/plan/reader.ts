@@ -1,0 +1,480 @@
+import { lensChoice } from '../quantities/focal.ts';
+import { type Moment, moment } from '../quantities/moment.ts';
+import { momentRange } from '../quantities/momentRange.ts';
+import { nearest } from '../quantities/nearest.ts';
+import type { Quantity } from '../quantities/quantity.ts';
+import type { Finding, Problem } from '../text/finding.ts';
+import { type Span, shifted } from '../text/span.ts';
+import { resolver } from './aliases.ts';
+import {
+  camel,
+  type Dictionary,
+  type Field,
+  type Fields,
+  type Kind,
+  type Model,
+  type Section,
+  type Self,
+  type Target,
+  type Value,
+} from './table.ts';
+import type { Entry, MapNode, Node, ScalarNode } from './tree.ts';
+import { type ChunkCache, parseText } from './yaml.ts';
+
+/** A scalar of the table as it stands in the text: what hover, completion and rename look up. */
+export interface Mark {
+  /** Of the content, without quotes. */
+  readonly span: Span;
+  readonly key: Span;
+  /** The key of the field, as written in the table. */
+  readonly name: string;
+  readonly field: Field;
+  readonly section: Section;
+  /** The section of the model that it belongs to. */
+  readonly owner: Self;
+  readonly quantity?: Quantity<unknown>;
+  /** Left out when it could not be read. */
+  readonly value?: Value<unknown>;
+}
+
+/** An id where it is used rather than declared. */
+export interface Use {
+  readonly target: Target;
+  readonly id: string;
+  readonly uri: string;
+  readonly span: Span;
+}
+
+/** A text read by a section of the table. */
+export interface ReadDocument<F extends Fields> {
+  readonly uri: string;
+  readonly text: string;
+  readonly model: Model<F>;
+  readonly findings: readonly Finding[];
+  /** In the order of the text. */
+  readonly marks: readonly Mark[];
+  readonly uses: readonly Use[];
+  readonly root: Node;
+}
+
+/**
+ * Reads a text as a section of the table. Never fails: every value that can be read is in the model, and what cannot
+ * be read is reported at its place and leaves a gap only there.
+ */
+export function readDocument<F extends Fields>(
+  uri: string,
+  text: string,
+  section: Section<F>,
+  cache?: ChunkCache,
+): ReadDocument<F> {
+  const parsed = parseText(text, cache);
+  const reader = new Reader(uri, text, parsed.root);
+  for (const finding of parsed.findings) {
+    reader.findings.push({
+      ...finding,
+      uri,
+      related: finding.related.map((related) => ({ ...related, uri })),
+    });
+  }
+  const model = reader.document(section);
+  for (const finding of reader.aliasFindings()) {
+    reader.findings.push({
+      ...finding,
+      uri,
+      related: finding.related.map((related) => ({ ...related, uri })),
+    });
+  }
+  reader.findings.sort((a, b) => a.span.start - b.span.start);
+  reader.marks.sort((a, b) => a.span.start - b.span.start);
+  return {
+    uri,
+    text,
+    model,
+    findings: reader.findings,
+    marks: reader.marks,
+    uses: reader.uses,
+    root: parsed.root,
+  };
+}
+
+/** Where the reader stands: which row of the table, in which section of the model. */
+interface Row {
+  readonly name: string;
+  readonly field: Field;
+  readonly section: Section;
+  readonly owner: Self & { readonly broken: Set<string> };
+  readonly key: Span;
+  readonly inFlow: boolean;
+}
+
+class Reader {
+  readonly findings: Finding[] = [];
+  readonly marks: Mark[] = [];
+  readonly uses: Use[] = [];
+  readonly #uri: string;
+  readonly #text: string;
+  readonly #root: Node;
+  readonly #aliases: ReturnType<typeof resolver>;
+  /** How deep the reader is in nested sections; the table is finite, but an alias may point upwards. */
+  #depth = 0;
+
+  constructor(uri: string, text: string, root: Node) {
+    this.#uri = uri;
+    this.#text = text;
+    this.#root = root;
+    this.#aliases = resolver(root);
+  }
+
+  aliasFindings() {
+    return this.#aliases.findings;
+  }
+
+  document<F extends Fields>(section: Section<F>): Model<F> {
+    const root = this.#aliases.resolve(this.#root);
+    if (root.kind === 'map') return this.#section(section, root, this.#headOf(root), root.flow);
+    if (root.kind !== 'empty') {
+      const example = Object.keys(section.fields)[0] ?? 'plan';
+      this.#report(
+        'plan/wrong-shape',
+        'error',
+        root.span,
+        `A ${section.name} is a list of keys: begin with \`${example}: ...\`.`,
+      );
+    }
+    return this.#section(
+      section,
+      { kind: 'map', span: root.span, entries: [], flow: false },
+      root.span,
+      false,
+      true,
+    );
+  }
+
+  #section<F extends Fields>(
+    section: Section<F>,
+    node: MapNode,
+    head: Span,
+    inFlow: boolean,
+    empty = false,
+  ): Model<F> {
+    const broken = new Set<string>();
+    const keys = new Map<string, Span>();
+    const self = { uri: this.#uri, span: node.span, section: section.name, head, broken, keys };
+    const model: Record<string, unknown> = { self };
+    for (const entry of node.entries) {
+      const name = entry.key.text;
+      if (!Object.hasOwn(section.fields, name)) {
+        this.#unknownKey(section, node, entry);
+        continue;
+      }
+      const field = section.fields[name] as Field;
+      keys.set(name, entry.key.span);
+      const row: Row = {
+        name,
+        field,
+        section,
+        owner: self,
+        key: entry.key.span,
+        inFlow: inFlow || node.flow,
+      };
+      const value = this.#depth > 40 ? undefined : this.#kind(field.kind, entry.value, row);
+      if (value === undefined) broken.add(name);
+      else model[camel(name)] = value;
+    }
+    if (!empty) this.#missing(section, self);
+    return model as Model<F>;
+  }
+
+  #missing(section: Section, self: Self): void {
+    for (const [name, field] of Object.entries(section.fields)) {
+      if (field.required !== true || self.keys.has(name)) continue;
+      const kind: Kind = field.kind;
+      const example = kind.shape === 'scalar' ? `: ${kind.quantity.examples[0] ?? '...'}` : ': ...';
+      this.#report(
+        'plan/missing-key',
+        'error',
+        self.head,
+        `This ${section.name} has no \`${name}\`. Write \`${name}${example}\`.`,
+        { section: section.name, key: name },
+      );
+    }
+  }
+
+  #unknownKey(section: Section, node: MapNode, entry: Entry): void {
+    const key = entry.key.text;
+    if (node.flow && entry.value.kind === 'empty') {
+      const message = `“${shortened(key)}” stands alone after a comma. Put a value that has a comma in it between quotes: "54.4301, -2.6102".`;
+      this.#report('plan/comma-in-value', 'error', entry.key.span, message);
+      return;
+    }
+    const known = nearest(key, Object.keys(section.fields));
+    const advice =
+      known === undefined
+        ? ` Known here: ${Object.keys(section.fields).slice(0, 12).join(', ')}${Object.keys(section.fields).length > 12 ? ', ...' : ''}.`
+        : ` Did you mean \`${known}\`?`;
+    this.#report(
+      'plan/unknown-key',
+      'warning',
+      entry.key.span,
+      `A ${section.name} has no key “${shortened(key)}”.${advice}`,
+      known === undefined ? { key } : { key, ...this.#replacement(entry.key.content, known) },
+    );
+  }
+
+  #kind(kind: Kind, raw: Node, row: Row): unknown {
+    const node = this.#aliases.resolve(raw);
+    this.#depth += 1;
+    try {
+      return this.#read(kind, node, row);
+    } finally {
+      this.#depth -= 1;
+    }
+  }
+
+  #read(kind: Kind, node: Node, row: Row): unknown {
+    if (node.kind === 'alias') return undefined;
+    if (node.kind === 'empty') {
+      this.#empty(node.span, row, kind.shape === 'scalar' ? (kind.quantity as Quantity<unknown>) : undefined);
+      return undefined;
+    }
+    switch (kind.shape) {
+      case 'scalar':
+        return this.#scalar(kind.quantity, node, row);
+      case 'reference':
+        return this.#reference(kind.target, node, row);
+      case 'list':
+        return this.#list(kind.of, node, row);
+      case 'section':
+        if (node.kind === 'map')
+          return this.#section(kind.section, node, this.#headOf(node, row), row.inFlow);
+        return this.#wrongShape(
+          node,
+          row,
+          `keys such as \`${Object.keys(kind.section.fields).slice(0, 3).join(', ')}\``,
+        );
+      case 'dictionary':
+        return this.#dictionary(kind.keys, kind.values, node, row);
+      case 'either': {
+        if (node.kind === 'map') {
+          return { section: this.#section(kind.section, node, row.key, row.inFlow) };
+        }
+        const scalar = this.#scalar(kind.quantity, node, row);
+        return scalar === undefined ? undefined : { scalar };
+      }
+    }
+  }
+
+  #scalar(quantity: Quantity<unknown>, node: Node, row: Row): Value<unknown> | undefined {
+    const written = this.#writing(node);
+    if (written === undefined)
+      return this.#wrongShape(node, row, `one value, such as \`${quantity.examples[0] ?? ''}\``);
+    const { text, content, exact } = written;
+    const reading = quantity.parse(text);
+    for (const problem of reading.problems) this.#problem(problem, written, row);
+    const value =
+      reading.value === undefined
+        ? undefined
+        : { value: reading.value, text, uri: this.#uri, span: content, key: row.key };
+    this.#mark(content, row, quantity, value);
+    if (value !== undefined && exact) this.#usesIn(quantity, value);
+    return value;
+  }
+
+  /** The text of a scalar; or of a list that stands for one because its author put a pair in brackets. */
+  #writing(node: Node): Writing | undefined {
+    if (node.kind === 'scalar') {
+      return { text: node.text, content: node.content, exact: node.exact, style: node.style };
+    }
+    if (node.kind !== 'sequence' || !node.flow) return undefined;
+    if (node.items.length < 2 || node.items.some((item) => item.kind !== 'scalar')) return undefined;
+    const first = node.items[0] as ScalarNode;
+    const last = node.items[node.items.length - 1] as ScalarNode;
+    const content = { start: first.span.start, end: last.span.end };
+    return { text: this.#text.slice(content.start, content.end), content, exact: true, style: 'bracket' };
+  }
+
+  #problem(problem: Problem, written: Writing, row: Row): void {
+    const { content, exact } = written;
+    const span = exact ? shifted(problem.span, content.start) : content;
+    const { rewrite } = problem;
+    const facts = { ...problem.facts, key: row.name };
+    this.#report(
+      problem.code,
+      problem.severity ?? 'error',
+      span.start === span.end ? content : span,
+      problem.message,
+      rewrite === undefined
+        ? facts
+        : { ...facts, ...this.#replacement(content, quotedFor(rewrite, written.style, row.inFlow)) },
+    );
+  }
+
+  /** Facts from which the fix of a misspelling is made. */
+  #replacement(span: Span, rewrite: string) {
+    return { rewrite, rewriteStart: span.start, rewriteEnd: span.end };
+  }
+
+  #reference(target: Target, node: Node, row: Row): Value<string> | undefined {
+    if (node.kind !== 'scalar') return this.#wrongShape(node, row, `the id of a ${target}`);
+    const id = node.text.trim();
+    const value = { value: id, text: node.text, uri: this.#uri, span: node.content, key: row.key };
+    this.#mark(node.content, row, undefined, value);
+    this.uses.push({ target, id, uri: this.#uri, span: node.content });
+    return value;
+  }
+
+  #list(of: Kind, node: Node, row: Row): readonly unknown[] {
+    const items = node.kind === 'sequence' ? node.items : [node];
+    const values: unknown[] = [];
+    for (const item of items) {
+      const resolved = this.#aliases.resolve(item);
+      if (resolved.kind === 'empty') {
+        this.#empty(
+          resolved.span,
+          row,
+          of.shape === 'scalar' ? (of.quantity as Quantity<unknown>) : undefined,
+        );
+        continue;
+      }
+      const value = this.#kind(of, item, {
+        ...row,
+        inFlow: row.inFlow || (node.kind === 'sequence' && node.flow),
+      });
+      if (value === undefined) row.owner.broken.add(row.name);
+      else values.push(value);
+    }
+    return values;
+  }
+
+  #dictionary(
+    keys: Quantity<unknown>,
+    values: Quantity<unknown>,
+    node: Node,
+    row: Row,
+  ): Dictionary<unknown, unknown> | undefined {
+    if (node.kind !== 'map') {
+      return this.#wrongShape(
+        node,
+        row,
+        `pairs such as \`{ ${keys.examples[0] ?? ''}: ${values.examples[0] ?? ''} }\``,
+      );
+    }
+    const entries: { key: Value<unknown>; value: Value<unknown> }[] = [];
+    for (const entry of node.entries) {
+      const inner = { ...row, key: entry.key.span, inFlow: row.inFlow || node.flow };
+      const key = this.#scalar(keys, entry.key, inner) as Value<unknown> | undefined;
+      const value = this.#kind({ shape: 'scalar', quantity: values }, entry.value, inner) as
+        | Value<unknown>
+        | undefined;
+      if (key !== undefined && value !== undefined) entries.push({ key, value });
+      else row.owner.broken.add(row.name);
+    }
+    return { uri: this.#uri, span: node.span, entries };
+  }
+
+  /** Ids inside scalars: a lens with its focal length, the shot that another one follows. */
+  #usesIn(quantity: Quantity<unknown>, { value, span }: Value<unknown>): void {
+    if ((quantity as unknown) === lensChoice) {
+      const choice = value as { lens: string; lensSpan: Span };
+      this.uses.push({
+        target: 'lens',
+        id: choice.lens,
+        uri: this.#uri,
+        span: shifted(choice.lensSpan, span.start),
+      });
+    } else if ((quantity as unknown) === moment) {
+      this.#usesInMoment(value as Moment, span.start);
+    } else if ((quantity as unknown) === momentRange) {
+      const range = value as { from: Moment; to: Moment };
+      this.#usesInMoment(range.from, span.start);
+      this.#usesInMoment(range.to, span.start);
+    }
+  }
+
+  #usesInMoment(value: Moment, start: number): void {
+    if (value.kind === 'after') {
+      this.uses.push({ target: 'shot', id: value.shot, uri: this.#uri, span: shifted(value.span, start) });
+    } else if (value.kind === 'offset') this.#usesInMoment(value.base, start);
+    else if (value.kind === 'earlier' || value.kind === 'later') {
+      for (const part of value.of) this.#usesInMoment(part, start);
+    }
+  }
+
+  #empty(span: Span, row: Row, quantity: Quantity<unknown> | undefined): void {
+    this.#mark(span, row, quantity, undefined);
+    const example = quantity?.examples[0];
+    const advice = example === undefined ? '' : ` Write for example \`${example}\`, or take the key away.`;
+    this.#report('plan/empty-value', 'hint', row.key, `\`${row.name}\` has no value yet.${advice}`);
+  }
+
+  #wrongShape(node: Node, row: Row, wanted: string): undefined {
+    const found = node.kind === 'map' ? 'keys and values' : node.kind === 'sequence' ? 'a list' : 'one value';
+    this.#report(
+      'plan/wrong-shape',
+      'error',
+      row.key,
+      `\`${row.name}\` takes ${wanted}; here it has ${found}.`,
+      {
+        key: row.name,
+        found: node.kind,
+      },
+    );
+    return undefined;
+  }
+
+  #mark(
+    span: Span,
+    row: Row,
+    quantity: Quantity<unknown> | undefined,
+    value: Value<unknown> | undefined,
+  ): void {
+    const { name, field, section, owner, key } = row;
+    this.marks.push({
+      span,
+      key,
+      name,
+      field,
+      section,
+      owner,
+      ...(quantity === undefined ? {} : { quantity }),
+      ...(value === undefined ? {} : { value }),
+    });
+  }
+
+  #headOf(node: MapNode, row?: Row): Span {
+    const id = node.entries.find((entry) => entry.key.text === 'id' && entry.value.kind === 'scalar');
+    if (id !== undefined) return id.value.span;
+    return node.entries[0]?.key.span ?? row?.key ?? node.span;
+  }
+
+  #report(
+    code: string,
+    severity: Finding['severity'],
+    span: Span,
+    message: string,
+    facts: Finding['facts'] = {},
+  ): void {
+    this.findings.push({ code, severity, uri: this.#uri, span, message, related: [], facts });
+  }
+}
+
+/** How a scalar stands in the text; `bracket`: as a list that stands for it. */
+interface Writing {
+  readonly text: string;
+  readonly content: Span;
+  readonly exact: boolean;
+  readonly style: ScalarNode['style'] | 'bracket';
+}
+
+/** A replacement for the content of a scalar, quoted where YAML would otherwise read something else. */
+function quotedFor(rewrite: string, style: Writing['style'], inFlow: boolean): string {
+  if (style === 'double') return rewrite.replaceAll('\\', '\\\\').replaceAll('"', '\\"');
+  if (style === 'single') return rewrite.replaceAll("'", "''");
+  if (style !== 'plain') return rewrite;
+  const special = /: | #|:$|^[&*!|>%@`"'#,[\]{}?-]/.test(rewrite) && !/^-[\d.]/.test(rewrite);
+  return special || (inFlow && /[,[\]{}]/.test(rewrite)) ? JSON.stringify(rewrite) : rewrite;
+}
+
+function shortened(text: string): string {
+  return text.length > 40 ? `${text.slice(0, 39)}…` : text;
+}
