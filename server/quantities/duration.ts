@@ -1,7 +1,7 @@
 import { type Quantity, type Reading, read, refused } from './quantity.ts';
 import { replaced, Scanner } from './scan.ts';
 import { inUnits, looksLikeTime, scanTime } from './spanOfTime.ts';
-import { beginning, withUnits } from './suggest.ts';
+import { beginning, distinct, withUnits } from './suggest.ts';
 
 /** Longer than any outing; a duration beyond it is a slip. */
 const longestSeconds = 31 * 86_400;
@@ -25,14 +25,17 @@ export const duration: Quantity<number> = {
     const text = inUnits(seconds);
     return parseDuration(text).value === seconds ? text : `${seconds} s`;
   },
-  complete: (typed) =>
-    [
-      ...withUnits(typed, [{ text: ' min' }, { text: ' h' }, { text: ' s' }]),
+  complete(typed) {
+    const units = [{ text: ' min' }, { text: ' h' }, { text: ' s' }];
+    const offered = [
+      ...withUnits(typed, units),
       ...beginning(
         typed,
         examples.map((text) => ({ text })),
       ),
-    ].filter(({ text }) => parseDuration(text).value !== undefined),
+    ];
+    return distinct(offered).filter(({ text }) => parseDuration(text).value !== undefined);
+  },
 };
 
 /**

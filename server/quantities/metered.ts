@@ -6,7 +6,7 @@ import { inside, Scanner, shortened } from './scan.ts';
 import { sensitivity } from './sensitivity.ts';
 import { scanShutter, shutter } from './shutter.ts';
 import { exposureValue } from './stops.ts';
-import { beginning } from './suggest.ts';
+import { beginning, distinct } from './suggest.ts';
 
 /** What the meter says, without filters. */
 export type Metered =
@@ -38,13 +38,13 @@ export const metered: Quantity<Metered> = {
     const time = typed.slice(0, partEnd(typed, 0));
     const rest = typed.slice(time.length);
     if (rest === '' || shutter.parse(time).value === undefined) {
-      return [
+      return distinct([
         ...shutter.complete(typed),
         ...beginning(
           typed,
           examples.map((text) => ({ text })),
         ),
-      ];
+      ]);
     }
     const tails = [' @ f/8', ' @ f/11', ' @ f/8, ISO 100', ', ISO 100'];
     return beginning(

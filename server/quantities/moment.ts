@@ -5,8 +5,8 @@ import { type EventName, eventNamed, events, eventsLike } from './events.ts';
 import { completeMoment } from './momentCompletion.ts';
 import { nearest } from './nearest.ts';
 import { type Quantity, type Reading, read, refused } from './quantity.ts';
-import { isDigit, replaced, Scanner, shortened } from './scan.ts';
-import { scanTime } from './spanOfTime.ts';
+import { isDigit, replaced, type ScannedText, Scanner, shortened } from './scan.ts';
+import { scanTime, secondsIn } from './spanOfTime.ts';
 
 /** A moment as the author gives it, not yet a time on a date. */
 export type Moment =
@@ -198,6 +198,8 @@ function scanBase(scanner: Scanner): MomentScan {
   if (word === 'after') {
     const id = scanner.id();
     if (id === undefined) return { refusal: scanner.unexpected('the id of a shot behind “after”') };
+    const glued = gluedOffset(scanner, id);
+    if (glued !== undefined) return { refusal: glued };
     return { moment: { kind: 'after', shot: id.text, span: id.span }, span: { start, end: scanner.at } };
   }
   const name = scanName(scanner, start);
@@ -205,6 +207,28 @@ function scanBase(scanner: Scanner): MomentScan {
   if (event === undefined) return { refusal: unknownEvent(text, name.text, name.span) };
   const dayOffset = scanNextDay(scanner) ? 1 : 0;
   return { moment: { kind: 'event', event: event.name, dayOffset }, span: { start, end: scanner.at } };
+}
+
+/** In `after mirror-5 min` the id is `mirror-5`; a unit behind it shows that an offset was meant. */
+function gluedOffset(scanner: Scanner, id: ScannedText): Reading<never> | undefined {
+  const at = id.text.lastIndexOf('-');
+  const number = id.text.slice(at + 1);
+  if (at < 1 || number.length > 6 || !/^\d+$/.test(number)) return undefined;
+  const origin = scanner.at;
+  const unit = scanner.unit();
+  const end = scanner.at;
+  scanner.at = origin;
+  if (unit === undefined || secondsIn(unit.text) === undefined) return undefined;
+  const meant = `${id.text.slice(0, at)} - ${number}`;
+  return refused(
+    scanner.text,
+    `Write a blank on both sides of the minus: ${shortened(meant)} ${unit.text}.`,
+    {
+      start: id.span.start,
+      end,
+      rewrite: replaced(scanner.text, id.span, meant),
+    },
+  );
 }
 
 function scanClockBase(scanner: Scanner): MomentScan {

@@ -2,7 +2,7 @@ import type { Span } from '../text/span.ts';
 import { type Quantity, type Reading, read, refused } from './quantity.ts';
 import { replaced, type ScannedNumber, Scanner, shortened } from './scan.ts';
 import { inUnits, looksLikeTime, scanTime } from './spanOfTime.ts';
-import { beginning, withUnits } from './suggest.ts';
+import { beginning, distinct, withUnits } from './suggest.ts';
 
 /** A time that stands in a text; or its refusal. */
 export type ShutterScan =
@@ -41,14 +41,17 @@ export const shutter: Quantity<number> = {
   recognise: (text) => looksLikeTime(new Scanner(text)),
   parse: parseShutter,
   format: formatExactly,
-  complete: (typed) =>
-    [
-      ...withUnits(typed, [{ text: ' s' }, { text: ' min' }, { text: ' h' }]),
+  complete(typed) {
+    const units = typed.includes('/') ? [{ text: ' s' }] : [{ text: ' s' }, { text: ' min' }, { text: ' h' }];
+    const offered = [
+      ...withUnits(typed, units),
       ...beginning(
         typed,
         usual.map((text) => ({ text })),
       ),
-    ].filter(({ text }) => parseShutter(text).value !== undefined),
+    ];
+    return distinct(offered).filter(({ text }) => parseShutter(text).value !== undefined);
+  },
 };
 
 /**

@@ -22,6 +22,16 @@ export function withUnits(typed: string, units: readonly Suggestion[]): readonly
     .map((unit) => ({ ...unit, text: written + unit.text }));
 }
 
+/** The suggestions without those that repeat a text. */
+export function distinct(suggestions: readonly Suggestion[]): readonly Suggestion[] {
+  const texts = new Set<string>();
+  return suggestions.filter(({ text }) => {
+    const isNew = !texts.has(text);
+    texts.add(text);
+    return isNew;
+  });
+}
+
 function plain(text: string): string {
   return text.slice(0, 200).replace(/\s+/g, ' ').trim().toLowerCase();
 }

@@ -79,6 +79,7 @@ holdsContract(moment, {
     ['25:00', 'plan/impossible-value', '01:00 next day', '01:00 next day'],
     ['after', 'plan/unreadable', 'expected the id of a shot'],
     ['after - 5 min', 'plan/unreadable', 'expected the id of a shot'],
+    ['after mirror-5 min', 'plan/unreadable', 'a blank on both sides of the minus', 'after mirror - 5 min'],
     ['after mirror next day', 'plan/unreadable', '“next day” is not understood'],
     ['earlier of sunset', 'plan/unreadable', 'two moments or more'],
     ['earlier of sunset,', 'plan/unreadable', 'Something is missing at the end'],

@@ -137,7 +137,9 @@ export function holdsContract<T>(quantity: Quantity<T>, contract: Contract<T>): 
       expect([example, quantity.parse(example).problems]).toEqual([example, []]);
       for (let length = 0; length <= example.length; length += 1) {
         const typed = example.slice(0, length);
-        for (const { text } of quantity.complete(typed)) {
+        const offered = quantity.complete(typed).map(({ text }) => text);
+        expect(new Set(offered).size).toBe(offered.length);
+        for (const text of offered) {
           const plain = (written: string) => written.replace(/\s+/g, '').toLowerCase();
           expect([typed, plain(text).startsWith(plain(typed))]).toEqual([typed, true]);
           if (!text.endsWith(' ')) expect([text, quantity.parse(text).problems]).toEqual([text, []]);
