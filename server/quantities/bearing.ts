@@ -39,23 +39,25 @@ export const bearing: Quantity<Bearing> = {
   ].join('\n'),
   examples,
   recognise: (text) =>
-    fits(text, /^\s*\d[\d.]*\s*([°º˚]|deg(rees)?)?\s*(mag|magnetic|true|[MT])?\s*$/iu) ||
+    fits(text, /^\s*\d[\d.]*\s*([°º˚]|deg|mag|true|[MT]\s*$|$)/iu) ||
     fits(text, /^\s*[NS]\s*\d[\d.]*\s*°?\s*[EW]\b/iu) ||
-    (text.length <= 40 && pointNamed(text) !== undefined),
+    namedPoint(text) !== undefined,
   parse(text) {
     const scanner = new Scanner(text);
     if (/^[\d.+\-−½]/u.test(scanner.next)) return inDegrees(scanner);
     return byQuadrant(text) ?? byPoint(text);
   },
-  format: ({ degrees, reference }) => {
-    const suffix = reference === 'unstated' ? '' : reference === 'magnetic' ? ' mag' : ' true';
-    return `${plain(degrees)}°${suffix}`;
-  },
+  format: ({ degrees, reference }) => `${plain(degrees)}°${suffixFor(reference)}`,
   complete: (typed) => [
     ...withUnits(typed, asSuggestions(['°', '° mag', '° true'])),
     ...beginning(typed, typed.trim() === '' ? asSuggestions(examples) : points()),
   ],
 };
+
+function suffixFor(reference: NorthReference): string {
+  if (reference === 'unstated') return '';
+  return reference === 'magnetic' ? ' mag' : ' true';
+}
 
 function points(): readonly Suggestion[] {
   return POINTS.map((text, i) => ({ text, detail: `${i * 22.5}°` }));
@@ -104,21 +106,32 @@ function byQuadrant(text: string): Reading<Bearing> | undefined {
   return read({ degrees: kept((degrees + 360) % 360), reference });
 }
 
-/** `SE`, `south-east`, with true or mag behind it. */
+/** `SE`, `south-east`, `SE mag`. Undefined when the text is no point of the compass. */
+function namedPoint(text: string): Bearing | undefined {
+  if (text.length > 60) return undefined;
+  const { name, reference } = withoutReference(text);
+  const degrees = pointNamed(name);
+  return degrees === undefined ? undefined : { degrees, reference };
+}
+
+/** The text without a last word that says which north is meant. */
+function withoutReference(text: string): { readonly name: string; readonly reference: NorthReference } {
+  const words = text.trim().split(/\s+/);
+  const reference = words.length > 1 ? references.get(words.at(-1)?.toLowerCase() ?? '') : undefined;
+  if (reference === undefined) return { name: words.join(' '), reference: 'unstated' };
+  return { name: words.slice(0, -1).join(' '), reference };
+}
+
 function byPoint(text: string): Reading<Bearing> {
-  const words = text.length <= 60 ? text.trim().split(/[\s-]+/) : [text];
-  const last = words.at(-1)?.toLowerCase() ?? '';
-  const stated = words.length > 1 ? references.get(last) : undefined;
-  const named = stated === undefined ? words : words.slice(0, -1);
-  const degrees = pointNamed(named.join(' '));
-  if (degrees !== undefined) return read({ degrees, reference: stated ?? 'unstated' });
+  const point = namedPoint(text);
+  if (point !== undefined) return read(point);
   if (text.trim() === '') return new Scanner(text).unexpected('a bearing, as in 118° or SE');
-  const near = nearest(named.join(''), NAMES.keys());
+  const { name, reference } = withoutReference(text.slice(0, 60));
+  const near = nearest(joined(name), NAMES.keys());
   const hint = near === undefined ? 'Write 118°, SE or S20E.' : `Is ${near} meant?`;
-  const suffix = stated === undefined ? '' : ` ${last}`;
   return refused(text, `“${shortened(text)}” is no bearing. ${hint}`, {
     code: 'plan/unknown-word',
-    ...(near === undefined ? {} : { rewrite: near + suffix }),
+    ...(near === undefined ? {} : { rewrite: near + suffixFor(reference) }),
   });
 }
 
@@ -131,7 +144,11 @@ const NAMES: ReadonlyMap<string, string> = new Map(
 );
 
 /** The degrees of a point of the compass by its letters or its name, with or without hyphens and blanks. */
-function pointNamed(text: string): number | undefined {
-  const joined = text.replace(/[\s-]+/g, '').toLowerCase();
-  return pointDegrees.get(NAMES.get(joined) ?? joined.toUpperCase());
+function pointNamed(name: string): number | undefined {
+  const plainName = joined(name);
+  return pointDegrees.get(NAMES.get(plainName) ?? plainName.toUpperCase());
+}
+
+function joined(name: string): string {
+  return name.replace(/[\s-]+/g, '').toLowerCase();
 }

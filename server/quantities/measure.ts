@@ -139,3 +139,11 @@ export function asSuggestions(examples: readonly string[], detail?: string): rea
 export function fits(text: string, pattern: RegExp): boolean {
   return text.length <= 100 && pattern.test(text);
 }
+
+/** The suggestions that the kind can read: `9` with `/8` behind it would be more than the whole. */
+export function readable(
+  kind: Pick<Quantity<unknown>, 'parse'>,
+  suggestions: readonly Suggestion[],
+): readonly Suggestion[] {
+  return suggestions.filter(({ text }) => kind.parse(text).value !== undefined);
+}

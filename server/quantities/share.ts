@@ -1,4 +1,14 @@
-import { asSuggestions, fits, impossible, isRefusal, kept, leftover, plain, takeNumber } from './measure.ts';
+import {
+  asSuggestions,
+  fits,
+  impossible,
+  isRefusal,
+  kept,
+  leftover,
+  plain,
+  readable,
+  takeNumber,
+} from './measure.ts';
 import { type Quantity, type Reading, read, refused } from './quantity.ts';
 import { type ScannedNumber, Scanner, shortened } from './scan.ts';
 import { beginning, withUnits } from './suggest.ts';
@@ -31,7 +41,10 @@ export const share: Quantity<number> = {
   complete: (typed) =>
     typed.trim() === ''
       ? asSuggestions(examples)
-      : [...withUnits(typed, asSuggestions([' %', '/8'])), ...beginning(typed, asSuggestions(examples))],
+      : [
+          ...readable(share, withUnits(typed, asSuggestions([' %', '/8']))),
+          ...beginning(typed, asSuggestions(examples)),
+        ],
 };
 
 /** Takes what says of how many parts the whole is made. */

@@ -8,6 +8,7 @@ import {
   looksLike,
   type Measure,
   plain,
+  readable,
   takeMeasure,
   takeNumber,
 } from './measure.ts';
@@ -38,8 +39,7 @@ const FASTEST = 150;
 const examples = ['5 km/h', '1.5 m/s', '3 mph', '8 kn', 'Bft 2'];
 
 /**
- * The speed of wind or water, in m/s. A Beaufort force stands for the middle of its class: v = 0.836 B^1.5 m/s,
- * the relation behind the scale of WMO-No. 306.
+ * The speed of wind or water, in m/s. A Beaufort force stands for the middle of its class, see `speedOfForce`.
  */
 export const speed: Quantity<number> = {
   name: 'speed',
@@ -74,7 +74,7 @@ export const speed: Quantity<number> = {
     typed.trim() === ''
       ? asSuggestions(examples)
       : [
-          ...withUnits(typed, asSuggestions([' km/h', ' m/s', ' mph', ' kn', ' Bft'])),
+          ...readable(speed, withUnits(typed, asSuggestions([' km/h', ' m/s', ' mph', ' kn', ' Bft']))),
           ...beginning(typed, asSuggestions(['Bft 1', 'Bft 2', 'Bft 3', 'Bft 4', 'Bft 5'])),
         ],
 };
@@ -109,7 +109,7 @@ function fromForce(text: string): Reading<number> {
   return read(kept(speedOfForce(number.value)));
 }
 
-/** The speed at the middle of a Beaufort class in m/s: v = 0.836 B^1.5. */
+/** The speed at the middle of a Beaufort class in m/s: v = 0.836 B^1.5 (formula from memory; it falls into every class of WMO-No. 306). */
 export function speedOfForce(force: number): number {
   return 0.836 * force ** 1.5;
 }
@@ -117,7 +117,10 @@ export function speedOfForce(force: number): number {
 /** The lowest wind speed of forces 1 to 12 in m/s, at 10 m above open ground. WMO-No. 306, Manual on Codes, Vol. I.1. */
 const FORCE_STARTS = [0.3, 1.6, 3.4, 5.5, 8.0, 10.8, 13.9, 17.2, 20.8, 24.5, 28.5, 32.7];
 
-/** The Beaufort force of a wind speed in m/s. The limits are printed to 0.1 m/s, so the speed is rounded to that first. */
+/**
+ * The Beaufort force of a wind speed in m/s. The limits are printed to 0.1 m/s, so the speed is rounded to that first.
+ * The column in knots of the same table is rounded by itself: at 16 kn it says one force less.
+ */
 export function beaufort(metresPerSecond: number): number {
   const rounded = Math.round(metresPerSecond * 10) / 10;
   return FORCE_STARTS.filter((start) => rounded >= start).length;

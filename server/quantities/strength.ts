@@ -1,4 +1,4 @@
-import { fits, impossible, kept, leftover, plain } from './measure.ts';
+import { fits, impossible, kept, leftover, plain, readable } from './measure.ts';
 import { type Quantity, type Reading, read, refused } from './quantity.ts';
 import { commaRefused, type ScannedNumber, Scanner, shortened } from './scan.ts';
 import { formatStops, stops } from './stops.ts';
@@ -58,7 +58,7 @@ export const filterStrength: Quantity<FilterStrength> = {
       { text: 'D', detail: 'density' },
       { text: 'x', detail: 'factor' },
     ]);
-    const possible = completed.filter(({ text }) => parseStrength(text).value !== undefined);
+    const possible = readable(filterStrength, completed);
     return possible.length > 0 ? possible : beginning(typed, examples.map(described));
   },
 };

@@ -10,6 +10,8 @@ export interface Choice {
   readonly doc: string;
 }
 
+const LONGEST_ID = 100;
+
 /**
  * The id of a spot, a shot, a body, a lens or a filter: a letter, then letters, digits, `-` and `_`. It begins with a
  * letter so that it can never be taken for a time or a focal length.
@@ -23,6 +25,9 @@ export const identifier: Quantity<string> = {
   parse(text) {
     const name = text.trim();
     if (name === '') return refused(text, 'An id is missing. Write a short name such as north-steps.');
+    if (name.length > LONGEST_ID) {
+      return refused(text, `An id is a short name, at most ${LONGEST_ID} characters.`);
+    }
     const odd = /[^\p{L}\p{M}\p{N}_-]/u.exec(name)?.[0];
     const rewrite = odd === undefined ? undefined : joined(name);
     if (odd !== undefined) {

@@ -71,9 +71,9 @@ export function keepsTheContract<T>(kind: Quantity<T>, values: fc.Arbitrary<T>, 
       for (const typed of starts) {
         for (const { text } of kind.complete(typed)) expect(kind.parse(text).problems, text).toEqual([]);
       }
-      for (const example of kind.examples.slice(0, 1)) {
-        expect(kind.complete('').map(({ text }) => text)).toContain(example);
-      }
+      // Ids and texts of the author's own are not offered at all.
+      const offered = kind.complete('').map(({ text }) => text);
+      if (offered.length > 0) expect(offered).toContain(kind.examples[0]);
     });
 
     test('no text makes it throw', () => {
