@@ -1,30 +1,18 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { isMap, isScalar, isSeq, type Node, parseDocument } from 'yaml';
-import { angle } from '../../server/quantities/angle.ts';
-import { aperture, apertureRange } from '../../server/quantities/aperture.ts';
-import { bearing } from '../../server/quantities/bearing.ts';
-import { bulb } from '../../server/quantities/bulb.ts';
-import { clock } from '../../server/quantities/clock.ts';
-import { condition } from '../../server/quantities/condition.ts';
-import { coordinates } from '../../server/quantities/coordinates.ts';
-import { date } from '../../server/quantities/date.ts';
-import { duration } from '../../server/quantities/duration.ts';
-import { focalLength, lensChoice } from '../../server/quantities/focal.ts';
-import { instant } from '../../server/quantities/instant.ts';
-import { height, length, pixelSize, sensorSize, threadSize } from '../../server/quantities/length.ts';
-import { metered } from '../../server/quantities/metered.ts';
-import { moment } from '../../server/quantities/moment.ts';
-import { momentRange } from '../../server/quantities/momentRange.ts';
+import { forecastHourSection, planSection, spotSection } from '../../server/plan/fields.ts';
+import {
+  bodySection,
+  filmSection,
+  filterSection,
+  kitSection,
+  lensSection,
+} from '../../server/plan/kitFields.ts';
+import { shotSection } from '../../server/plan/shotFields.ts';
+import type { Fields, Kind, Section } from '../../server/plan/table.ts';
 import type { Quantity } from '../../server/quantities/quantity.ts';
-import { sensitivity } from '../../server/quantities/sensitivity.ts';
-import { share } from '../../server/quantities/share.ts';
-import { shutterRange } from '../../server/quantities/shutterRange.ts';
-import { speed } from '../../server/quantities/speed.ts';
-import { stopStep, stops } from '../../server/quantities/stops.ts';
-import { filterStrength } from '../../server/quantities/strength.ts';
-import { temperature } from '../../server/quantities/temperature.ts';
-import { count, flag, identifier } from '../../server/quantities/words.ts';
+import { identifier } from '../../server/quantities/words.ts';
 
 interface Snippet {
   readonly prefix: string;
@@ -47,144 +35,80 @@ function filled(snippet: Snippet, pick = 0): string {
     .replace(/\$\d+/g, '');
 }
 
-// The keys of the language that snippets use, and what their values are. `word`: a word or a free text.
+const mostChoices = Math.max(
+  ...[...text.matchAll(/\|([^|]*)\|\}/g)].map(([, options = '']) => options.split(',').length),
+);
 
-const word = 'word';
-type Shape = typeof word | Quantity<unknown> | { readonly list: Shape } | { readonly keys: Keys };
-type Keys = ReadonlyMap<string, Shape>;
-const section = (keys: Record<string, Shape>): { readonly keys: Keys } => ({
-  keys: new Map(Object.entries(keys)),
-});
-const listOf = (list: Shape): { readonly list: Shape } => ({ list });
+const whole = (section: Section): Kind => ({ shape: 'section', section });
+const item = (section: Section): Kind => ({ shape: 'list', of: whole(section) });
 
-const shot = section({
-  id: identifier,
-  effect: word,
-  subject: section({ at: coordinates, height: length }),
-  facing: bearing,
-  tilt: angle,
-  lens: lensChoice,
-  aperture,
-  iso: sensitivity,
-  metered,
-  filters: listOf(identifier),
-  start: moment,
-  frames: count,
-});
-const spot = section({
-  id: identifier,
-  name: word,
-  at: coordinates,
-  elevation: height,
-  skyline: section({ E: angle, SE: angle, S: angle }),
-  drive: duration,
-  walk: section({ distance: length, climb: length }),
-  arrive: moment,
-  setup: duration,
-  open: momentRange,
-  permission: word,
-  stance: section({ on: word, 'height-needed': length }),
-  hazards: listOf(word),
-  water: section({ state: word, level: word }),
-  needs: listOf(condition),
-  shots: listOf(shot),
-});
-const forecastHour = section({
-  at: clock,
-  cloud: share,
-  wind: speed,
-  air: temperature,
-  'dew-point': temperature,
-});
-const forecast = section({ issued: instant, hours: listOf(forecastHour) });
-const tides = listOf(section({ low: clock, high: clock, height }));
-const body = section({
-  id: identifier,
-  sensor: sensorSize,
-  pixels: pixelSize,
-  shutter: shutterRange,
-  dial: stopStep,
-  bulb,
-  range: stops,
-  finder: word,
-  'noise-reduction': flag,
-  battery: duration,
-});
-const film = section({
-  id: identifier,
-  iso: sensitivity,
-  reciprocity: section({ exponent: word, beyond: duration }),
-});
-const lens = section({ id: identifier, focal: focalLength, aperture: apertureRange, thread: threadSize });
-const filter = section({
-  id: identifier,
-  kind: word,
-  strength: filterStrength,
-  measured: stops,
-  edge: word,
-  loss: stops,
-  thread: threadSize,
-  slot: length,
-});
-const kit = {
-  kit: word,
-  bodies: listOf(body),
-  lenses: listOf(lens),
-  filters: listOf(filter),
-  holder: section({ slots: count, slot: length, rings: listOf(threadSize) }),
-  tripod: section({ height: length }),
-  carried: listOf(word),
-} as const;
-const plan = section({
-  plan: word,
-  date,
-  party: section({ contact: word, 'back-by': clock }),
-  start: section({ from: coordinates, leave: moment }),
-  forecast,
-  tides,
-  spots: listOf(spot),
-  ...kit,
-});
-
-/** What each snippet is a piece of. */
-const pieces: ReadonlyMap<string, Shape> = new Map<string, Shape>([
-  ['Plan', plan],
-  ['Spot', listOf(spot)],
-  ['Shot', listOf(shot)],
-  ['Bracket', listOf(shot)],
-  ['Night shot', listOf(shot)],
-  ['Tides', section({ tides })],
-  ['Forecast', section({ forecast })],
-  ['Forecast hour', listOf(forecastHour)],
-  ['Kit', section(kit)],
-  ['Body', listOf(body)],
-  ['Film', listOf(film)],
-  ['Lens', listOf(lens)],
-  ['Neutral density filter', listOf(filter)],
-  ['Graduated filter', listOf(filter)],
-  ['Polarizer', listOf(filter)],
+/** What each snippet is a piece of: the whole file, some lines of it, or an item of a list. */
+const pieces: ReadonlyMap<string, { readonly kind: Kind; readonly complete: boolean }> = new Map([
+  ['Plan', { kind: whole(planSection), complete: true }],
+  ['Kit', { kind: whole(kitSection), complete: true }],
+  ['Tides', { kind: whole(planSection), complete: false }],
+  ['Forecast', { kind: whole(planSection), complete: false }],
+  ['Forecast hour', { kind: item(forecastHourSection), complete: true }],
+  ['Spot', { kind: item(spotSection), complete: true }],
+  ['Shot', { kind: item(shotSection), complete: true }],
+  ['Bracket', { kind: item(shotSection), complete: true }],
+  ['Night shot', { kind: item(shotSection), complete: true }],
+  ['Body', { kind: item(bodySection), complete: true }],
+  ['Film', { kind: item(filmSection), complete: true }],
+  ['Lens', { kind: item(lensSection), complete: true }],
+  ['Neutral density filter', { kind: item(filterSection), complete: true }],
+  ['Graduated filter', { kind: item(filterSection), complete: true }],
+  ['Polarizer', { kind: item(filterSection), complete: true }],
+  ['Colour filter', { kind: item(filterSection), complete: true }],
 ]);
 
-/** Walks a node along its shape and tells what does not belong: unknown keys, values that are not read or not without remarks. */
-function faults(node: unknown, shape: Shape, path: string): string[] {
-  if (shape === word) return isScalar(node) && String(node.source) !== '' ? [] : [`${path}: no text`];
-  if ('list' in shape) {
-    if (!isSeq(node) || node.items.length === 0) return [`${path}: no list`];
-    return node.items.flatMap((item, index) => faults(item, shape.list, `${path}[${index}]`));
+/** What of a node does not belong: keys that the table does not know, values that are not read or not without remarks. */
+function faults(node: unknown, kind: Kind, path: string): string[] {
+  switch (kind.shape) {
+    case 'scalar':
+      return scalarFaults(node, kind.quantity, path);
+    case 'reference':
+      return scalarFaults(node, identifier, path);
+    case 'either':
+      return isScalar(node)
+        ? scalarFaults(node, kind.quantity, path)
+        : faults(node, whole(kind.section), path);
+    case 'list':
+      if (!isSeq(node) || node.items.length === 0) return [`${path}: no list`];
+      return node.items.flatMap((child, index) => faults(child, kind.of, `${path}[${index}]`));
+    case 'dictionary':
+      if (!isMap(node)) return [`${path}: no mapping`];
+      return node.items.flatMap(({ key, value }) => [
+        ...scalarFaults(key, kind.keys, `${path}, a key`),
+        ...scalarFaults(value, kind.values, `${path}, a value`),
+      ]);
+    case 'section': {
+      if (!isMap(node)) return [`${path}: no mapping`];
+      const fields = new Map(Object.entries(kind.section.fields as Fields));
+      return node.items.flatMap(({ key, value }) => {
+        const name = isScalar(key) ? String(key.source) : '?';
+        const inner = fields.get(name);
+        return inner === undefined
+          ? [`${path}.${name}: unknown`]
+          : faults(value, inner.kind, `${path}.${name}`);
+      });
+    }
   }
-  if ('keys' in shape) {
-    if (!isMap(node)) return [`${path}: no mapping`];
-    return node.items.flatMap(({ key, value }) => {
-      const name = isScalar(key) ? String(key.source) : '?';
-      const inner = shape.keys.get(name);
-      return inner === undefined ? [`${path}.${name}: unknown`] : faults(value, inner, `${path}.${name}`);
-    });
-  }
+}
+
+function scalarFaults(node: unknown, quantity: Quantity<unknown>, path: string): string[] {
   if (!isScalar(node)) return [`${path}: no scalar`];
-  const { value, problems } = shape.parse(String(node.source));
-  return value === undefined || problems.length > 0
-    ? [`${path}: ${problems.map(({ message }) => message).join(' ')}`]
-    : [];
+  const { value, problems } = quantity.parse(String(node.source));
+  const remarks = problems.map(({ message }) => message);
+  return value === undefined || remarks.length > 0 ? [`${path}: ${remarks.join(' ')}`] : [];
+}
+
+/** The required keys that the outermost mappings lack. */
+function missing(node: unknown, kind: Kind): string[] {
+  if (kind.shape === 'list' && isSeq(node)) return node.items.flatMap((child) => missing(child, kind.of));
+  if (kind.shape !== 'section' || !isMap(node)) return ['everything'];
+  const required = Object.entries((kind.section as Section).fields).filter(([, field]) => field.required);
+  return required.map(([name]) => name).filter((name) => !node.has(name));
 }
 
 /** The filled snippet, read as YAML 1.2 without an error or a warning. */
@@ -202,11 +126,18 @@ describe('snippets', () => {
     expect(new Set(prefixes).size).toBe(prefixes.length);
   });
 
-  test.each([...snippets])('%s: known keys, and values that are read without a remark', (name, snippet) => {
-    const shape = pieces.get(name);
-    if (shape === undefined) throw new Error(`${name} is no known piece.`);
-    for (const pick of [0, 1, 99]) expect(faults(parsed(snippet, pick), shape, name)).toEqual([]);
-  });
+  test.each([...snippets])(
+    '%s: keys of the table, and values that are read without a remark',
+    (name, snippet) => {
+      const piece = pieces.get(name);
+      if (piece === undefined) throw new Error(`${name} is no known piece.`);
+      for (let pick = 0; pick < mostChoices; pick += 1) {
+        const node = parsed(snippet, pick);
+        expect(faults(node, piece.kind, name)).toEqual([]);
+        if (piece.complete) expect(missing(node, piece.kind)).toEqual([]);
+      }
+    },
+  );
 
   test.each([...snippets])(
     '%s: places are numbered in order, without gaps, and nothing is left over',
