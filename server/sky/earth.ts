@@ -8,38 +8,26 @@ const DAYS_PER_CENTURY = 36_525;
  * Terrestrial minus universal time in seconds at the start of the year. To 2025 observed (IERS, values from memory,
  * good to a second); later years are a guess that cannot be tested yet. A minute of error moves the sun by 0.0007°.
  */
-const DELTA_T: readonly (readonly [year: number, seconds: number])[] = [
-  [1900, -2.8],
-  [1920, 21.2],
-  [1940, 24.3],
-  [1950, 29.1],
-  [1960, 33.2],
-  [1970, 40.2],
-  [1980, 50.5],
-  [1990, 56.9],
-  [2000, 63.8],
-  [2005, 64.7],
-  [2010, 66.1],
-  [2015, 67.6],
-  [2020, 69.4],
-  [2025, 69.1],
-  [2050, 75],
-  [2100, 105],
-];
+const DELTA_T_YEARS = new Float64Array([
+  1900, 1920, 1940, 1950, 1960, 1970, 1980, 1990, 2000, 2005, 2010, 2015, 2020, 2025, 2050, 2100,
+]);
+const DELTA_T_SECONDS = new Float64Array([
+  -2.8, 21.2, 24.3, 29.1, 33.2, 40.2, 50.5, 56.9, 63.8, 64.7, 66.1, 67.6, 69.4, 69.1, 75, 105,
+]);
 
 /** Terrestrial minus universal time, in seconds, interpolated; constant before 1900 and after 2100. */
 export function deltaTSeconds(instantMs: number): number {
   const year = 2000 + (instantMs - J2000_MS) / (365.25 * DAY_MS);
-  let [earlierYear, earlier] = DELTA_T[0] as readonly [number, number];
-  for (const [laterYear, later] of DELTA_T) {
-    if (year < laterYear) {
-      return year <= earlierYear
-        ? earlier
-        : earlier + ((later - earlier) * (year - earlierYear)) / (laterYear - earlierYear);
-    }
-    [earlierYear, earlier] = [laterYear, later];
+  const last = DELTA_T_YEARS.length - 1;
+  let right = 1;
+  while (right < last && (DELTA_T_YEARS[right] as number) < year) {
+    right++;
   }
-  return earlier;
+  const from = DELTA_T_YEARS[right - 1] as number;
+  const to = DELTA_T_YEARS[right] as number;
+  const share = Math.max(0, Math.min(1, (year - from) / (to - from)));
+  const atFrom = DELTA_T_SECONDS[right - 1] as number;
+  return atFrom + ((DELTA_T_SECONDS[right] as number) - atFrom) * share;
 }
 
 /** Days of universal time since 2000-01-01 12:00. */

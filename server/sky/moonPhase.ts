@@ -35,6 +35,8 @@ export function phaseName(elongation: number): PhaseName {
 /** Mean motion of the moon away from the sun in degrees a day. */
 const DEGREES_PER_DAY = 360 / 29.530588853;
 const DAY_MS = 86_400_000;
+/** Nearer than this, it is the phase that has just been. */
+const SAME_PHASE_MS = 1000;
 
 /**
  * The next instant after `instantMs` at which a primary phase falls: the given one, or whichever comes first. Good to
@@ -45,13 +47,17 @@ export function nextPhase(
   wanted?: PrimaryPhase,
 ): { readonly phase: PrimaryPhase; readonly instantMs: number } {
   const here = elongationDegrees(instantMs);
-  const index = wanted === undefined ? (Math.floor(here / 90) + 1) % 4 : PRIMARY_PHASES.indexOf(wanted);
-  const ahead = from0To360(index * 90 - here);
-  let foundMs = refined(instantMs + (ahead / DEGREES_PER_DAY) * DAY_MS, index * 90);
-  if (foundMs <= instantMs) {
-    foundMs = refined(foundMs + (360 / DEGREES_PER_DAY) * DAY_MS, index * 90);
+  const first = wanted === undefined ? Math.floor(here / 90) + 1 : PRIMARY_PHASES.indexOf(wanted);
+  const step = wanted === undefined ? 1 : PRIMARY_PHASES.length;
+  // At the very instant of a phase, rounding may find that phase again: then a later one is meant.
+  for (let index = first; ; index += step) {
+    const ahead = from0To360(first * 90 - here) + (index - first) * 90;
+    const guessMs = instantMs + (ahead / DEGREES_PER_DAY) * DAY_MS;
+    const foundMs = Math.round(refined(guessMs, index * 90));
+    if (foundMs > instantMs + SAME_PHASE_MS) {
+      return { phase: PRIMARY_PHASES[index % PRIMARY_PHASES.length] as PrimaryPhase, instantMs: foundMs };
+    }
   }
-  return { phase: PRIMARY_PHASES[index] as PrimaryPhase, instantMs: Math.round(foundMs) };
 }
 
 /** Steps by the mean motion until the elongation is met; the true motion is within a fifth of it. */
