@@ -355,7 +355,9 @@ describe('an event that does not happen', () => {
   it('is told from the polar day when sunset only slips past midnight', () => {
     const dayOf = (date: CivilDate) =>
       skyDay({ latitude: 64.1466, longitude: -21.9426 }, date, clockOf('Atlantic/Reykjavik'));
-    const dates = Array.from({ length: 40 }, (_, index) => daysLater({ year: 2026, month: 6, day: 1 }, index));
+    const dates = Array.from({ length: 40 }, (_, index) =>
+      daysLater({ year: 2026, month: 6, day: 1 }, index),
+    );
     const without = dates.filter((date) => dayOf(date).event('sunset').kind === 'never');
     expect(without).toHaveLength(1);
     expect(dayOf(without[0] as CivilDate).event('sunset')).toMatchObject({
