@@ -60,7 +60,7 @@ function valueAt(text: string, start: number, row: Row): Pick<Anatomy, 'form' | 
   if ('[{"\''.includes(first)) {
     const scan = scanFlow(text, start, row.end, '');
     const form = first === '[' || first === '{' ? 'brackets' : 'quoted';
-    const end = scan.open === '' && !scan.mismatch ? scan.at : trimmedEnd(text, row);
+    const end = scan.open === '' && !scan.mismatch ? scan.at : openEnd(text, start, scan, row);
     const flaw = scan.mismatch
       ? 'mismatch'
       : scan.open === '' && hasMore(text, scan.at, row.end)
@@ -82,9 +82,16 @@ function valueAt(text: string, start: number, row: Row): Pick<Anatomy, 'form' | 
   };
 }
 
+/** Where a value ends that is left open: before its comment. What looks like one inside a quote is taken for one. */
+function openEnd(text: string, start: number, scan: FlowScan, row: Row): number {
+  const quoted = scan.open.endsWith('"') || scan.open.endsWith("'");
+  const end = quoted ? commentStart(text, start, row.end) : scan.at;
+  return trimmedEnd(text, { start, end: scan.mismatch ? row.end : end });
+}
+
 /** What is open after the text from `from` to `end`, given what was open before it. */
 export interface FlowScan {
-  /** Behind the last closing quote or bracket, when nothing is open any more; else `end`. */
+  /** Behind the last closing quote or bracket, when nothing is open any more; else where a comment or the line ends it. */
   readonly at: number;
   readonly open: string;
   readonly mismatch: boolean;
@@ -112,8 +119,9 @@ export function scanFlow(text: string, from: number, end: number, before: string
       open = open.slice(0, -1);
       atToken = false;
     } else if ((unit === '"' || unit === "'") && atToken) open += unit;
-    else if (unit === '#' && (at === from || isBlank(text.charCodeAt(at - 1)))) break;
-    else if (unit === ',' || unit === ':') atToken = true;
+    else if (unit === '#' && (at === from || isBlank(text.charCodeAt(at - 1)))) {
+      return { at, open, mismatch: false };
+    } else if (unit === ',' || unit === ':') atToken = true;
     else if (!isBlank(unit.charCodeAt(0))) atToken = false;
     if (open === '') return { at: at + 1, open, mismatch: false };
   }

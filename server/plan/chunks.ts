@@ -31,16 +31,19 @@ export interface SplitSequence {
 
 export type Piece = Chunk | SplitMap | SplitSequence;
 
-/** Blocks below this many characters stay whole: parsing them again costs less than a millisecond. */
-const smallBlock = 2048;
+/** Blocks up to this many characters usually stay whole: parsing them again costs less than a millisecond. */
+export const usualSmallBlock = 2048;
+/** Blocks nested deeper than this stay whole. */
+const deepest = 20;
 
 /**
  * Takes the lines of a document apart into chunks that can be parsed one by one, so that an edit costs one of them and
  * damage stays in it. For well-formed YAML the chunks together say the same as the whole: inside a block whose lines
  * start at some column, nothing that goes on over several lines (quoted or block text, brackets) may come back to that
- * column, so every line there begins an entry or an item. What does not look like that stays in one chunk.
+ * column, so every line there begins an entry or an item. What does not look like that stays in one chunk. Inside
+ * items, blocks up to `smallBlock` characters stay whole.
  */
-export function split(text: string, rows: readonly Row[]): Piece {
+export function split(text: string, rows: readonly Row[], smallBlock = usualSmallBlock): Piece {
   const whole: Chunk = { kind: 'chunk', expected: 'any', from: 0, to: rows.length };
   const first = nextContent(rows, 0);
   const row = rows[first];
@@ -49,7 +52,7 @@ export function split(text: string, rows: readonly Row[]): Piece {
     const other = rows[at] as Row;
     if (hasContent(other) && !isTabbed(other) && other.indent < row.indent) return whole;
   }
-  const splitter = new Splitter(text, rows);
+  const splitter = new Splitter(text, rows, smallBlock);
   if (beginsItem(text, row)) return splitter.sequence(0, first, rows.length);
   return splitter.beginsMap(first) ? splitter.map(0, rows.length, row.indent, 'map') : whole;
 }
@@ -57,10 +60,13 @@ export function split(text: string, rows: readonly Row[]): Piece {
 class Splitter {
   readonly #text: string;
   readonly #rows: readonly Row[];
+  readonly #smallBlock: number;
+  #depth = 0;
 
-  constructor(text: string, rows: readonly Row[]) {
+  constructor(text: string, rows: readonly Row[], smallBlock: number) {
     this.#text = text;
     this.#rows = rows;
+    this.#smallBlock = smallBlock;
   }
 
   /** Whether the first line is a key, or a bare word with keys at its column further down (a half-typed first line). */
@@ -82,6 +88,7 @@ class Splitter {
 
   /** The lines as a map whose keys start at `column`. The first entry starts with the first line, wherever that starts. */
   map(from: number, to: number, column: number, expected: Expected): SplitMap {
+    this.#depth += 1;
     const parts: Part[] = [];
     let start = from;
     let begun = nextContent(this.#rows, from, to);
@@ -92,6 +99,7 @@ class Splitter {
       start = end;
       begun = end;
     }
+    this.#depth -= 1;
     return { kind: 'map', parts };
   }
 
@@ -139,8 +147,8 @@ class Splitter {
     const below = nextContent(this.#rows, begun + 1, to);
     if (below >= to || !this.#isHeader(begun)) return { head: head(to) };
     const row = this.#row(below);
-    if (isTabbed(row) || row.indent < column) return { head: head(to) };
-    const large = this.#size(below, to) > smallBlock;
+    if (isTabbed(row) || row.indent < column || this.#depth > deepest) return { head: head(to) };
+    const large = this.#size(below, to) > this.#smallBlock;
     if (beginsItem(this.#text, row)) {
       if (column > 0 && !large) return { head: head(to) };
       return { head: head(below), value: this.sequence(below, below, to) };
@@ -183,7 +191,7 @@ class Splitter {
 
   #item(from: number, begun: number, to: number): Chunk | SplitMap {
     const whole: Chunk = { kind: 'chunk', expected: 'item', from, to };
-    if (this.#size(from, to) <= smallBlock) return whole;
+    if (this.#size(from, to) <= this.#smallBlock) return whole;
     const row = this.#row(begun);
     let body = row.body + 1;
     while (body < row.end && this.#text[body] === ' ') body += 1;
@@ -191,4 +199,25 @@ class Splitter {
     if (!this.#isMapAt(begun, to, column)) return whole;
     return this.map(from, to, column, 'item');
   }
+}
+
+/**
+ * Whether a large chunk is certain to be at fault, so that it need not be parsed: its first line is complete (a bare
+ * word, or a key with a value without quotes), and the line below it begins a block. This happens as soon as a line
+ * is typed too far to the left: all that follows would belong to it.
+ */
+export function isBroken(text: string, rows: readonly Row[], chunk: Chunk, smallBlock: number): boolean {
+  const size = (rows[chunk.to - 1]?.next ?? 0) - (rows[chunk.from]?.start ?? 0);
+  if (size <= smallBlock || chunk.expected !== 'map') return false;
+  const first = nextContent(rows, chunk.from, chunk.to);
+  const below = nextContent(rows, first + 1, chunk.to);
+  const row = rows[first];
+  const next = rows[below];
+  if (row === undefined || next === undefined || below >= chunk.to || next.indent <= row.indent) return false;
+  const colon = keyColon(text, row.body, row.end);
+  let value = colon === -1 ? row.body : colon + 1;
+  while (value < row.end && isBlank(text.charCodeAt(value))) value += 1;
+  if (!/[\p{L}\p{N}]/u.test(text[value] ?? '')) return false;
+  const dash = beginsItem(text, next) ? 2 : 0;
+  return keyColon(text, next.body + dash, next.end) !== -1;
 }

@@ -1,16 +1,14 @@
 import type { Span } from '../text/span.ts';
 import type { ChunkCache, ChunkReading, RememberedChunk } from './chunk-cache.ts';
-import { type Chunk, type Piece, type SplitMap, type SplitSequence, split } from './chunks.ts';
+import { type Chunk, isBroken, type Piece, type SplitMap, type SplitSequence, split } from './chunks.ts';
 import type { Frame } from './frame.ts';
 import { withoutDuplicates } from './keys.ts';
-import { movedFinding, movedNode, movedSpan, type OffsetMap } from './move.ts';
+import { movedFinding, movedNode, movedSpan, type OffsetMap, type TextMap, through } from './move.ts';
 import { firstFault, mend, type RawText } from './recover.ts';
 import { repair } from './repair.ts';
 import { hasContent, type Row, rowsOf, trimmedEnd } from './rows.ts';
 import { type TextFinding, textFinding } from './syntax.ts';
 import type { Entry, MapNode, Node } from './tree.ts';
-
-type Read = (text: string) => RawText;
 
 interface Composed {
   readonly root: Node;
@@ -27,52 +25,57 @@ interface Layout {
   readonly rows: readonly Row[];
   readonly piece: Piece;
   readonly chunks: ReadonlyMap<Chunk, RememberedChunk>;
-  /** The chunks at fault. */
+  /** Those at fault. */
   readonly faulty: readonly Chunk[];
   /** From the offsets of `text` to those of the text as received; undefined where they are the same. */
-  readonly toSource: OffsetMap | undefined;
+  readonly toSource: TextMap | undefined;
+}
+
+/** What a text is read with. */
+export interface Means {
+  readonly cache: ChunkCache;
+  readonly read: (text: string) => RawText;
+  /** Where reading stops, in nodes. */
+  readonly nodeLimit: number;
+  /** See `split`. */
+  readonly smallBlock: number;
 }
 
 /**
  * Reads the rows of a document: in chunks, of which those known to the cache are not parsed again. Where chunks are at
  * fault, broken lines are first looked for in the whole text, since a line may damage what stands around its chunk.
  */
-export function compose(
-  text: string,
-  frame: Frame,
-  cache: ChunkCache,
-  read: Read,
-  nodeLimit: number,
-): Composed {
-  let layout = layOut(text, frame.rows, frame.marked, undefined, cache, read);
-  const findings: TextFinding[] = [];
-  const blanked: Span[] = [];
+export function compose(text: string, frame: Frame, means: Means): Composed {
+  let layout = layOut(text, frame.rows, frame.marked, undefined, means);
+  let findings: readonly TextFinding[] = [];
+  let blanked: readonly Span[] = [];
   for (let round = 0; round < repairRounds && layout.faulty.length > 0 && !frame.marked; round += 1) {
-    const { faulty, rows, toSource } = layout;
-    const repaired = repair(layout.text, rows, (index) =>
-      faulty.some((chunk) => chunk.from <= index && index < chunk.to),
-    );
+    const { rows, toSource } = layout;
+    const repaired = repair(layout.text, rows, rowsAtFault(layout));
     if (repaired === undefined) break;
-    const outer = toSource;
-    const inner = repaired.toOriginal;
-    const through: OffsetMap = outer === undefined ? inner : (offset) => outer(inner(offset));
     const start = rows[0]?.start ?? 0;
     const end = (rows.at(-1)?.next ?? 0) + repaired.text.length - layout.text.length;
-    const next = layOut(repaired.text, rowsOf(repaired.text, start, end), false, through, cache, read);
+    const repairedRows = rowsOf(repaired.text, start, end);
+    const next = layOut(repaired.text, repairedRows, false, through(repaired.toOriginal, toSource), means);
     if (next.faulty.length > layout.faulty.length) break;
-    findings.push(
-      ...repaired.findings.map((finding) => (outer === undefined ? finding : movedFinding(finding, outer))),
-    );
-    blanked.push(...repaired.blanked.map((span) => (outer === undefined ? span : movedSpan(span, outer))));
+    const toText: OffsetMap = toSource === undefined ? (offset) => offset : toSource.at;
+    findings = findings.concat(repaired.findings.map((finding) => movedFinding(finding, toText)));
+    blanked = blanked.concat(repaired.blanked.map((span) => movedSpan(span, toText)));
     layout = next;
   }
-  const composer = new Composer(layout, read, nodeLimit);
+  const composer = new Composer(layout, means);
   const root = composer.node(layout.piece);
   return {
     root,
-    findings: [...findings, ...composer.findings],
-    blanked: inOrder([...blanked, ...composer.blanked]),
+    findings: findings.concat(composer.findings),
+    blanked: inOrder(blanked.concat(composer.blanked)),
   };
+}
+
+function rowsAtFault(layout: Layout): (index: number) => boolean {
+  const faulty = new Set<number>();
+  for (const chunk of layout.faulty) for (let row = chunk.from; row < chunk.to; row += 1) faulty.add(row);
+  return (index) => faulty.has(index);
 }
 
 /** In the order of the text, each line once. */
@@ -85,16 +88,17 @@ function layOut(
   text: string,
   rows: readonly Row[],
   whole: boolean,
-  toSource: OffsetMap | undefined,
-  cache: ChunkCache,
-  read: Read,
+  toSource: TextMap | undefined,
+  means: Means,
 ): Layout {
   const single: Chunk = { kind: 'chunk', expected: 'any', from: 0, to: rows.length };
-  const piece = whole ? single : split(text, rows);
+  const piece = whole ? single : split(text, rows, means.smallBlock);
   const chunks = new Map<Chunk, RememberedChunk>();
   const faulty: Chunk[] = [];
   for (const chunk of chunksOf(piece)) {
-    const known = remembered(textOf(text, rows, chunk), chunk, cache, read);
+    const known = isBroken(text, rows, chunk, means.smallBlock)
+      ? { sound: undefined }
+      : remembered(textOf(text, rows, chunk), chunk, means);
     chunks.set(chunk, known);
     if (known.sound === undefined) faulty.push(chunk);
   }
@@ -116,7 +120,7 @@ function textOf(text: string, rows: readonly Row[], chunk: Chunk): string {
   return text.slice(rows[chunk.from]?.start ?? 0, rows[chunk.to - 1]?.next ?? 0);
 }
 
-function remembered(text: string, chunk: Chunk, cache: ChunkCache, read: Read): RememberedChunk {
+function remembered(text: string, chunk: Chunk, { cache, read }: Means): RememberedChunk {
   const key = `${chunk.expected}:${text}`;
   const known = cache.get(key);
   if (known !== undefined) return known;
@@ -134,14 +138,12 @@ class Composer {
   readonly findings: TextFinding[] = [];
   readonly blanked: Span[] = [];
   readonly #layout: Layout;
-  readonly #read: Read;
-  readonly #limit: number;
+  readonly #means: Means;
   #size = 0;
 
-  constructor(layout: Layout, read: Read, limit: number) {
+  constructor(layout: Layout, means: Means) {
     this.#layout = layout;
-    this.#read = read;
-    this.#limit = limit;
+    this.#means = means;
   }
 
   node(piece: Piece): Node {
@@ -156,21 +158,25 @@ class Composer {
     const from = rows[chunk.from]?.start ?? this.#layout.text.length;
     let reading = known.sound;
     if (reading === undefined) {
-      known.mended ??= mend(textOf(text, rows, chunk), chunk.expected, this.#read);
+      known.mended ??= mend(textOf(text, rows, chunk), chunk.expected, this.#means.read);
       reading = known.mended;
     }
-    const within = this.#size <= this.#limit;
+    const within = this.#size <= this.#means.nodeLimit;
     this.#size += reading.size;
-    if (this.#size > this.#limit) return this.#beyondLimit(from, within);
+    if (this.#size > this.#means.nodeLimit) return this.#beyondLimit(from, within);
+    const to = rows[chunk.to - 1]?.next ?? from;
     let placed = known.placed;
-    if (toSource !== undefined)
-      placed = { offset: from, from: reading, reading: moved(reading, (at) => toSource(from + at)) };
-    else if (placed?.offset !== from || placed.from !== reading) {
-      placed = { offset: from, from: reading, reading: moved(reading, (at) => from + at) };
-      known.placed = placed;
+    if (toSource !== undefined && !toSource.keeps(from, to)) {
+      placed = { offset: -1, from: reading, reading: moved(reading, (at) => toSource.at(from + at)) };
+    } else {
+      const offset = this.#source(from);
+      if (placed?.offset !== offset || placed.from !== reading) {
+        placed = { offset, from: reading, reading: moved(reading, (at) => offset + at) };
+        known.placed = placed;
+      }
     }
-    this.findings.push(...placed.reading.findings);
-    this.blanked.push(...placed.reading.blanked);
+    for (const finding of placed.reading.findings) this.findings.push(finding);
+    for (const span of placed.reading.blanked) this.blanked.push(span);
     return placed.reading;
   }
 
@@ -178,14 +184,16 @@ class Composer {
     const at = this.#source(from);
     const span = { start: at, end: at };
     if (report) {
-      const message = `This file holds more than ${this.#limit} values; from here on it is not read. Split it into several files.`;
-      this.findings.push(textFinding('syntax/too-large', span, message, { facts: { limit: this.#limit } }));
+      const message = `This file holds more than ${this.#means.nodeLimit} values; from here on it is not read. Split it into several files.`;
+      this.findings.push(
+        textFinding('syntax/too-large', span, message, { facts: { limit: this.#means.nodeLimit } }),
+      );
     }
     return { root: { kind: 'empty', span }, findings: [], blanked: [], size: 0 };
   }
 
   #source(offset: number): number {
-    return this.#layout.toSource?.(offset) ?? offset;
+    return this.#layout.toSource?.at(offset) ?? offset;
   }
 
   #map(piece: SplitMap): Node {
@@ -197,7 +205,7 @@ class Composer {
       if (head !== undefined) {
         start ??= head.span.start;
         end = Math.max(end, head.span.end);
-        entries.push(...head.entries);
+        for (const entry of head.entries) entries.push(entry);
       }
       if (part.value === undefined) continue;
       const value = this.node(part.value);

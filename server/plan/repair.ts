@@ -2,7 +2,7 @@ import { applyEdits, type Edit } from '../text/edit.ts';
 import type { Span } from '../text/span.ts';
 import { type Anatomy, dissect, hasMore, scanFlow } from './anatomy.ts';
 import { closedBy, type Entrance, enter, type Level } from './levels.ts';
-import type { OffsetMap } from './move.ts';
+import { backThrough, type TextMap } from './move.ts';
 import { beginsItem, hasContent, isTabbed, keyColon, nextContent, type Row, trimmedEnd } from './rows.ts';
 import { type SyntaxCode, type TextFinding, textFinding } from './syntax.ts';
 
@@ -10,7 +10,7 @@ import { type SyntaxCode, type TextFinding, textFinding } from './syntax.ts';
 export interface Repair {
   readonly text: string;
   /** From its offsets to those of the text it was made from. */
-  readonly toOriginal: OffsetMap;
+  readonly toOriginal: TextMap;
   /** In offsets of the text it was made from. */
   readonly findings: readonly TextFinding[];
   readonly blanked: readonly Span[];
@@ -59,34 +59,6 @@ export function repair(
     toOriginal: backThrough(edits),
     findings: chosen.flatMap(([, line]) => line.finding ?? []),
     blanked: chosen.flatMap(([, line]) => line.blanked ?? []),
-  };
-}
-
-/** Maps offsets of the edited text back. The edits are in order and do not overlap. */
-function backThrough(edits: readonly Edit[]): OffsetMap {
-  if (edits.every((edit) => edit.text.length === edit.span.end - edit.span.start)) return (offset) => offset;
-  const ordered = [...edits].sort((a, b) => a.span.start - b.span.start);
-  const starts: number[] = [];
-  const growths: number[] = [];
-  let growth = 0;
-  for (const edit of ordered) {
-    starts.push(edit.span.start + growth);
-    growths.push(growth);
-    growth += edit.text.length - (edit.span.end - edit.span.start);
-  }
-  return (offset) => {
-    let low = -1;
-    let high = starts.length - 1;
-    while (low < high) {
-      const middle = (low + high + 1) >> 1;
-      if ((starts[middle] as number) <= offset) low = middle;
-      else high = middle - 1;
-    }
-    const edit = ordered[low];
-    if (edit === undefined) return offset;
-    const plain = offset - (growths[low] as number);
-    if (plain < edit.span.start + edit.text.length) return Math.min(plain, edit.span.end);
-    return plain - edit.text.length + (edit.span.end - edit.span.start);
   };
 }
 
@@ -233,7 +205,7 @@ class Surgeon {
   /** Nothing closes what is open: it is closed at the end of its line, or left out when it is all there is before a block. */
   #close(index: number, anatomy: Anatomy): number {
     const row = this.#row(index);
-    const end = trimmedEnd(this.#text, row);
+    const { end } = anatomy.value;
     const opener = this.#text[anatomy.value.start] as string;
     const quoted = anatomy.open.endsWith('"') || anatomy.open.endsWith("'");
     const code: SyntaxCode = quoted ? 'syntax/unclosed-quote' : 'syntax/unclosed-bracket';
@@ -256,7 +228,7 @@ class Surgeon {
       );
       return index + 1;
     }
-    const message = `${quoted ? 'This quote' : 'This bracket'} is not closed. Write ${closers} at the end of the line.`;
+    const message = `${quoted ? 'This quote' : 'This bracket'} is not closed. Write ${closers} at the end of the value.`;
     last.plain = false;
     this.#note(index, code, message, [{ span: { start: end, end }, text: closers }], {
       close: closers,

@@ -12,6 +12,7 @@ import {
 } from 'yaml';
 import type { Span } from '../text/span.ts';
 import { type ChunkCache, createChunkCache } from './chunk-cache.ts';
+import { usualSmallBlock } from './chunks.ts';
 import { compose } from './compose.ts';
 import { readFrame } from './frame.ts';
 import { withoutDuplicates } from './keys.ts';
@@ -52,7 +53,12 @@ export function parseText(text: string, cache: ChunkCache = createChunkCache()):
   const source = withoutBareReturns(text);
   const frame = readFrame(source);
   cache.begin();
-  const { root, findings, blanked } = compose(source, frame, cache, readYaml, nodeLimit);
+  const { root, findings, blanked } = compose(source, frame, {
+    cache,
+    read: readYaml,
+    nodeLimit,
+    smallBlock: usualSmallBlock,
+  });
   const all = [...frame.findings, ...findings];
   return { root, findings: all.sort((a, b) => a.span.start - b.span.start), blanked };
 }
