@@ -1,5 +1,6 @@
 import {
   apertureMarks,
+  apertureNumbers,
   longestMarkStops,
   markedNumber,
   type StepsPerStop,
@@ -71,7 +72,8 @@ export function dial(stepStops: number, range: ShutterRange): Dial {
     const errorStops = Math.log2(found.seconds / seconds);
     const halfStep = 0.5 / steps + 1e-9;
     const reach = errorStops < -halfStep ? 'longer' : errorStops > halfStep ? 'shorter' : 'within';
-    return { ...found, index, errorStops, reach };
+    const { label, seconds: exact, nominalSeconds } = found;
+    return { label, seconds: exact, nominalSeconds, index, errorStops, reach };
   }
 
   function neighbours(index: number) {
@@ -131,7 +133,7 @@ export function exactFNumber(mark: string | number, stepStops = 1 / 3): number {
   const preferred = stepsPerStop(stepStops);
   const order: readonly StepsPerStop[] = preferred === 2 ? [1, 2, 3] : [1, 3, 2];
   for (const steps of order) {
-    const place = apertureMarks[steps].findIndex((candidate) => markedNumber(candidate) === wanted);
+    const place = apertureNumbers[steps].indexOf(wanted);
     if (place >= 0) return 2 ** (place / steps / 2);
   }
   return wanted;

@@ -26,7 +26,8 @@ export const longestDriftSeconds = 4 * 3600;
 
 /** Light is looked at in pieces of at most five minutes, so that no change of twilight slips through. */
 const longestPieceSeconds = 300;
-const relativeTolerance = 1e-8;
+/** Of one piece: its error may be this share of what it yields, or of a thousandth of all that is wanted. */
+const tolerance = 1e-7;
 const deepestHalving = 10;
 
 type Rate = (seconds: number) => number;
@@ -44,7 +45,7 @@ export function driftingSeconds(input: DriftInput): Drift {
   let width = Math.min(wantedSeconds, longestPieceSeconds);
   while (from < longestSeconds) {
     const to = Math.min(from + width, longestSeconds);
-    const gain = integral(rate, from, to);
+    const gain = integral(rate, from, to, wantedSeconds / 1000);
     const missing = wantedSeconds - collected;
     if (gain >= missing * (1 - 1e-12)) {
       return { neverCompletes: false, seconds: whenCollected(rate, from, to, missing, gain) };
@@ -58,14 +59,14 @@ export function driftingSeconds(input: DriftInput): Drift {
 
 /**
  * The latest instant from `fromMs` to `toMs`, to the second, at which an exposure can start and still complete within the
- * longest time; null when none can. `startMs` of the input is not used.
+ * longest time; null when none can. A chance that lasts less than a twelfth of that span can be missed.
  */
 export function latestStart(
   input: Omit<DriftInput, 'startMs'> & { readonly fromMs: number; readonly toMs: number },
 ): number | null {
   const completesAt = (startMs: number) => !driftingSeconds({ ...input, startMs }).neverCompletes;
   if (completesAt(input.toMs)) return input.toMs;
-  const steps = 48;
+  const steps = 12;
   const step = (input.toMs - input.fromMs) / steps;
   for (let place = steps - 1; place >= 0; place -= 1) {
     let early = input.fromMs + place * step;
@@ -87,7 +88,7 @@ function whenCollected(rate: Rate, start: number, end: number, missing: number, 
   let high = end;
   let guess = Math.min(start + (missing / gain) * (end - start), end);
   for (let round = 0; round < 60; round += 1) {
-    const excess = integral(rate, start, guess) - missing;
+    const excess = integral(rate, start, guess, 0) - missing;
     if (excess > 0) high = guess;
     else low = guess;
     const newton = guess - excess / rate(guess);
@@ -98,25 +99,40 @@ function whenCollected(rate: Rate, start: number, end: number, missing: number, 
   return guess;
 }
 
-/** Adaptive Simpson quadrature with Richardson's correction; both ends and the tolerance are relative to the piece. */
-function integral(rate: Rate, from: number, to: number): number {
+/** Adaptive Simpson quadrature with Richardson's correction. What is small against `negligible` may be coarse. */
+function integral(rate: Rate, from: number, to: number, negligible: number): number {
   const middle = (from + to) / 2;
-  return refined(rate, [from, rate(from)], [middle, rate(middle)], [to, rate(to)], deepestHalving);
+  const ends: readonly [Sample, Sample, Sample] = [
+    [from, rate(from)],
+    [middle, rate(middle)],
+    [to, rate(to)],
+  ];
+  return refined(rate, ends, negligible, deepestHalving);
 }
 
 type Sample = readonly [seconds: number, rate: number];
 
-function refined(rate: Rate, a: Sample, m: Sample, b: Sample, halvings: number): number {
-  const sampleBetween = (left: Sample, right: Sample): Sample => {
-    const at = (left[0] + right[0]) / 2;
-    return [at, rate(at)];
-  };
-  const [left, right] = [sampleBetween(a, m), sampleBetween(m, b)];
+function refined(
+  rate: Rate,
+  [a, m, b]: readonly [Sample, Sample, Sample],
+  negligible: number,
+  halvings: number,
+): number {
+  const left = between(rate, a, m);
+  const right = between(rate, m, b);
   const whole = simpson(a, m, b);
   const halves = simpson(a, left, m) + simpson(m, right, b);
   const error = (halves - whole) / 15;
-  if (Math.abs(error) <= relativeTolerance * halves || halvings === 0) return halves + error;
-  return refined(rate, a, left, m, halvings - 1) + refined(rate, m, right, b, halvings - 1);
+  if (Math.abs(error) <= tolerance * Math.max(halves, negligible) || halvings === 0) return halves + error;
+  return (
+    refined(rate, [a, left, m], negligible, halvings - 1) +
+    refined(rate, [m, right, b], negligible, halvings - 1)
+  );
+}
+
+function between(rate: Rate, left: Sample, right: Sample): Sample {
+  const seconds = (left[0] + right[0]) / 2;
+  return [seconds, rate(seconds)];
 }
 
 function simpson(a: Sample, m: Sample, b: Sample): number {

@@ -15,11 +15,11 @@ export interface FilteredExposureInput {
   readonly stops: number;
   readonly spreadStops: number;
   /** How the film loses speed; absent for a sensor. */
-  readonly film?: Reciprocity;
+  readonly film?: Reciprocity | undefined;
   /** Whether the body takes a dark frame after a long exposure. */
-  readonly noiseReduction?: boolean;
+  readonly noiseReduction?: boolean | undefined;
   /** Third stops from 1/8000 to 30 s if not given. */
-  readonly dial?: Dial;
+  readonly dial?: Dial | undefined;
   readonly bulb?: Bulb;
 }
 

@@ -47,6 +47,13 @@ export const apertureMarks: Readonly<Record<StepsPerStop, readonly string[]>> = 
   ),
 };
 
+/** The same as numbers. */
+export const apertureNumbers: Readonly<Record<StepsPerStop, readonly number[]>> = {
+  1: apertureMarks[1].map(Number),
+  2: apertureMarks[2].map(Number),
+  3: apertureMarks[3].map(Number),
+};
+
 /** Speed markings in third stops; the first one is ISO 100 · 2^(−4). */
 export const speedMarks: readonly number[] = [
   6, 8, 10, 12, 16, 20, 25, 32, 40, 50, 64, 80, 100, 125, 160, 200, 250, 320, 400, 500, 640, 800, 1000, 1250,

@@ -9,7 +9,7 @@ export interface SequenceTime {
 }
 
 export interface SequenceOptions {
-  readonly noiseReduction?: boolean;
+  readonly noiseReduction?: boolean | undefined;
   /** Between the end of one frame and the start of the next: writing the file, waiting, turning a filter. */
   readonly gapSeconds?: number;
 }

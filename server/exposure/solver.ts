@@ -21,16 +21,16 @@ export interface SolveInput {
   readonly rangeSeconds: { readonly shortest: number; readonly longest: number };
   /** The reading without filters. */
   readonly metered: Exposure;
-  readonly film?: Reciprocity;
+  readonly film?: Reciprocity | undefined;
   readonly filters: readonly Candidate[];
   readonly apertures: readonly number[];
   readonly isos: readonly number[];
   readonly current: { readonly filters: readonly string[]; readonly fNumber: number; readonly iso: number };
   /** Where the lens and the sensor are sharpest; the current aperture if not given. */
-  readonly sharpestFNumber?: number;
+  readonly sharpestFNumber?: number | undefined;
   readonly maxFilters: number;
   /** How many filters the holder takes; no limit if not given. */
-  readonly holderSlots?: number;
+  readonly holderSlots?: number | undefined;
   readonly dial: Dial;
   readonly bulb?: Bulb;
   /** How many solutions to give; six if not given. */
@@ -184,11 +184,10 @@ function count<T>(list: readonly T[], test: (each: T) => boolean): number {
 
 /** The ways in which one stack reaches the range, with as few changes of aperture and ISO as it can. */
 function inRange(stack: Stack, search: Search): readonly Found[] {
-  const { aperture, iso, apertures, isos, low, high } = search;
-  const fits = (a: Choice, i: Choice) => {
-    const time = timeOf({ stack, aperture: a, iso: i }, search);
-    return time >= low && time <= high;
-  };
+  const { aperture, iso, apertures, isos } = search;
+  const low = search.low - search.metered - stack.stops;
+  const high = search.high - search.metered - stack.stops;
+  const fits = (a: Choice, i: Choice) => a.stops + i.stops >= low && a.stops + i.stops <= high;
   if (fits(aperture, iso)) return [{ stack, aperture, iso }];
   const otherAperture = apertures.find((other) => fits(other, iso));
   const otherIso = isos.find((other) => fits(aperture, other));

@@ -3,11 +3,11 @@ export interface FilterInStack {
   readonly id: string;
   readonly kind: 'neutral density' | 'graduated' | 'polarizer' | 'other';
   /** What the rim says. */
-  readonly labelStops?: number;
+  readonly labelStops?: number | undefined;
   /** What the owner measured. */
-  readonly measuredStops?: number;
+  readonly measuredStops?: number | undefined;
   /** What a polarizer (or another filter) swallows. */
-  readonly lossStops?: number;
+  readonly lossStops?: number | undefined;
 }
 
 /** Where the stops of a filter come from. */
