@@ -1,0 +1,105 @@
+import { secondsFor } from '../exposure/apex.ts';
+import { type FilteredExposure, type FilteredExposureInput, filteredExposure } from '../exposure/exposure.ts';
+import { sequenceTime } from '../exposure/sequence.ts';
+import { type ShutterSetting, shutterSetting } from '../exposure/setting.ts';
+import type { Shot } from '../plan/shotFields.ts';
+import type { Gear } from './gear.ts';
+
+/** How the time of a shot's frames was found. */
+export interface ShotExposure {
+  /** `metered`: worked out from the reading; `stated`: the plan sets the time; `expected`: from the light that is expected. */
+  readonly basis: 'metered' | 'stated' | 'expected';
+  /** What the working starts from; absent when the plan sets the time and has no reading. */
+  readonly input?: FilteredExposureInput;
+  /** The working; absent likewise. */
+  readonly filtered?: FilteredExposure;
+  /** What is set on the body. */
+  readonly setting: ShutterSetting;
+  /** ± stops of the light that was expected, on top of that of the filters. */
+  readonly lightSpreadStops?: number;
+}
+
+/** The frames of a shot: how many, how long each holds the body, how long all of it takes. Seconds. */
+export interface ShotFrames {
+  readonly frames: number;
+  /** Exposures of one frame: more than one with a bracket. */
+  readonly exposures: readonly number[];
+  readonly openSeconds: number;
+  readonly totalSeconds: number;
+}
+
+/**
+ * The exposure of a shot: the time that the plan sets, else worked out from the meter reading. Undefined while
+ * something that it needs is missing or unreadable.
+ */
+export function shotExposure(shot: Shot, gear: Gear): ShotExposure | undefined {
+  if (shot.self.broken.has('shutter') || shot.self.broken.has('metered')) return undefined;
+  const input = exposureInput(shot, gear);
+  const filtered = input === undefined ? undefined : filteredExposure(input);
+  const working = {
+    ...(input === undefined ? {} : { input }),
+    ...(filtered === undefined ? {} : { filtered }),
+  };
+  if (shot.shutter !== undefined) {
+    return { basis: 'stated', ...working, setting: shutterSetting(shot.shutter.value, gear.dial, gear.bulb) };
+  }
+  return filtered === undefined ? undefined : { basis: 'metered', ...working, setting: filtered.setting };
+}
+
+/** The input of the exposure arithmetic for a shot with a meter reading. */
+export function exposureInput(shot: Shot, gear: Gear): FilteredExposureInput | undefined {
+  const metered = shot.metered?.value;
+  if (metered === undefined || gear.stack === undefined || shot.self.broken.has('iso')) return undefined;
+  if (shot.self.broken.has('aperture')) return undefined;
+  const fNumber = gear.fNumber ?? (metered.kind === 'time' ? metered.aperture : undefined);
+  if (fNumber === undefined) return undefined;
+  const reading =
+    metered.kind === 'time'
+      ? { seconds: metered.seconds, fNumber: metered.aperture ?? fNumber, iso: metered.iso ?? gear.iso }
+      : { seconds: secondsFor({ ev100: metered.ev100, fNumber, iso: gear.iso }), fNumber, iso: gear.iso };
+  return inputFor(reading, fNumber, gear);
+}
+
+/** The same for any reading, with the gear of a shot. */
+export function inputFor(
+  metered: FilteredExposureInput['metered'],
+  fNumber: number,
+  gear: Gear,
+): FilteredExposureInput | undefined {
+  if (gear.stack === undefined) return undefined;
+  return {
+    metered,
+    fNumber,
+    iso: gear.iso,
+    stops: gear.stack.stops,
+    spreadStops: gear.stack.spreadStops,
+    dial: gear.dial,
+    bulb: gear.bulb,
+    noiseReduction: gear.noiseReduction,
+    ...(gear.reciprocity === undefined ? {} : { film: gear.reciprocity }),
+  };
+}
+
+/** How long all frames of a shot take, each of `exposureSeconds`, `columns` of them side by side in a panorama. */
+export function shotFrames(shot: Shot, gear: Gear, exposureSeconds: number, columns = 1): ShotFrames {
+  const frames = (shot.frames?.value ?? 1) * columns;
+  const exposures = bracketExposures(shot, exposureSeconds);
+  const gapSeconds = shot.gap?.value ?? 0;
+  const one = sequenceTime(exposures, { noiseReduction: gear.noiseReduction, gapSeconds });
+  return {
+    frames,
+    exposures,
+    openSeconds: one.openSeconds * frames,
+    totalSeconds: one.totalSeconds * frames + gapSeconds * Math.max(frames - 1, 0),
+  };
+}
+
+/** The times of a bracket around the middle one, the shortest first; one time without a bracket. */
+function bracketExposures(shot: Shot, middleSeconds: number): readonly number[] {
+  const count = shot.bracket?.frames?.value ?? 1;
+  const step = Math.abs(shot.bracket?.step?.value ?? 1);
+  return Array.from(
+    { length: Math.min(count, 99) },
+    (_, place) => middleSeconds * 2 ** ((place - (count - 1) / 2) * step),
+  );
+}

@@ -1,0 +1,133 @@
+import { type Dial, dial, usualDial } from '../exposure/dial.ts';
+import type { Reciprocity } from '../exposure/reciprocity.ts';
+import type { Bulb } from '../exposure/setting.ts';
+import { type FilterInStack, type StackStops, stackStops } from '../exposure/stack.ts';
+import type { Sensor } from '../optics/view.ts';
+import type { Bag } from '../plan/bag.ts';
+import type { Body, Film, Filter, Lens } from '../plan/kitFields.ts';
+import type { Shot } from '../plan/shotFields.ts';
+import type { Value } from '../plan/table.ts';
+
+/** A filter of a shot: the word in the plan, and what it stands for in the kit. */
+export interface FilterUse {
+  readonly use: Value<string>;
+  readonly filter: Filter;
+}
+
+/** The equipment of one shot. What is missing here is missing in the plan or the kit, or could not be read. */
+export interface Gear {
+  readonly body?: Body;
+  readonly film?: Film;
+  readonly lens?: Lens;
+  /** In millimetres: as chosen in the shot, or that of a lens with one focal length. */
+  readonly focalMillimetres?: number;
+  /** As the camera is held: width along the horizon, in millimetres. */
+  readonly sensor?: Sensor;
+  readonly filters: readonly FilterUse[];
+  /** False when a filter is named that is not known or has no readable strength: then no time can be given. */
+  readonly filtersKnown: boolean;
+  readonly stack?: StackStops;
+  readonly fNumber?: number;
+  readonly iso: number;
+  readonly dial: Dial;
+  readonly bulb: Bulb;
+  readonly reciprocity?: Reciprocity;
+  readonly noiseReduction: boolean;
+}
+
+/** The equipment that a shot names, looked up in the bag. */
+export function gearOf(shot: Shot, bag: Bag): Gear {
+  const body = shot.body === undefined ? firstOf(bag.bodies) : bag.bodies.get(shot.body.value);
+  const film = shot.film === undefined ? undefined : bag.films.get(shot.film.value);
+  const lens = shot.lens === undefined ? undefined : bag.lenses.get(shot.lens.value.lens);
+  const filters = (shot.filters ?? []).flatMap((use) => {
+    const filter = bag.filters.get(use.value);
+    return filter === undefined ? [] : [{ use, filter }];
+  });
+  const parts = filters.map(({ filter }) => stackPart(filter));
+  const filtersKnown =
+    !shot.self.broken.has('filters') &&
+    filters.length === (shot.filters ?? []).length &&
+    parts.every((part) => part !== undefined);
+  const focalMillimetres = focalOf(shot, lens);
+  const sensor = sensorOf(shot, body);
+  const reciprocity = film === undefined ? undefined : reciprocityOf(film);
+  return {
+    ...(body === undefined ? {} : { body }),
+    ...(film === undefined ? {} : { film }),
+    ...(lens === undefined ? {} : { lens }),
+    ...(focalMillimetres === undefined ? {} : { focalMillimetres }),
+    ...(sensor === undefined ? {} : { sensor }),
+    filters,
+    filtersKnown,
+    ...(filtersKnown ? { stack: stackStops(parts as FilterInStack[]) } : {}),
+    ...(shot.aperture === undefined ? {} : { fNumber: shot.aperture.value }),
+    iso: shot.iso?.value ?? film?.iso?.value ?? 100,
+    dial: dialOf(body),
+    bulb: bulbOf(body),
+    ...(reciprocity === undefined ? {} : { reciprocity }),
+    noiseReduction: film === undefined && body?.noiseReduction?.value === true,
+  };
+}
+
+/** A filter as far as the exposure goes; undefined when its strength is written but cannot be read. */
+export function stackPart(filter: Filter): FilterInStack | undefined {
+  const kind = filter.kind?.value ?? 'neutral density';
+  if (filter.self.broken.has('strength') && filter.measured === undefined) return undefined;
+  if (kind === 'neutral density' && filter.strength === undefined && filter.measured === undefined)
+    return undefined;
+  return {
+    id: filter.id?.value ?? '',
+    kind: kind === 'neutral density' || kind === 'graduated' || kind === 'polarizer' ? kind : 'other',
+    ...(filter.strength === undefined ? {} : { labelStops: filter.strength.value.stops }),
+    ...(filter.measured === undefined ? {} : { measuredStops: filter.measured.value }),
+    ...(filter.loss === undefined ? {} : { lossStops: filter.loss.value }),
+  };
+}
+
+function firstOf<T>(things: ReadonlyMap<string, T>): T | undefined {
+  for (const thing of things.values()) return thing;
+  return undefined;
+}
+
+function focalOf(shot: Shot, lens: Lens | undefined): number | undefined {
+  const chosen = shot.lens?.value.focalMillimetres;
+  if (chosen !== undefined) return chosen;
+  const range = lens?.focal?.value;
+  return range !== undefined && range.shortestMillimetres === range.longestMillimetres
+    ? range.shortestMillimetres
+    : undefined;
+}
+
+function sensorOf(shot: Shot, body: Body | undefined): Sensor | undefined {
+  const size = body?.sensor?.value;
+  if (size === undefined) return undefined;
+  const long = Math.max(size.widthMillimetres, size.heightMillimetres);
+  const short = Math.min(size.widthMillimetres, size.heightMillimetres);
+  return shot.orientation?.value === 'portrait'
+    ? { width: short, height: long }
+    : { width: long, height: short };
+}
+
+function dialOf(body: Body | undefined): Dial {
+  if (body?.shutter === undefined) return usualDial();
+  const { shortest, longest } = body.shutter.value;
+  return dial(body.dial?.value ?? 1 / 3, { shortestSeconds: shortest, longestSeconds: longest });
+}
+
+function bulbOf(body: Body | undefined): Bulb {
+  const bulb = body?.bulb?.value;
+  if (bulb === undefined || bulb.longestSeconds === null) return undefined;
+  return bulb.longestSeconds === 0 ? 'none' : { longestSeconds: bulb.longestSeconds };
+}
+
+function reciprocityOf(film: Film): Reciprocity | undefined {
+  const { exponent, beyond, table } = film.reciprocity ?? {};
+  const rows = (table ?? []).flatMap(({ metered, corrected }) =>
+    metered === undefined || corrected === undefined
+      ? []
+      : [{ meteredSeconds: metered.value, correctedSeconds: corrected.value }],
+  );
+  if (rows.length > 0) return { rows };
+  return exponent === undefined ? undefined : { exponent: exponent.value, beyondSeconds: beyond?.value ?? 1 };
+}

@@ -1,0 +1,84 @@
+/**
+ * Habits, not physics: numbers on which good photographers differ. A plan or the settings may set each of them.
+ * All are common practice without a source unless they say otherwise.
+ */
+export interface Threshold {
+  readonly name: string;
+  readonly value: number;
+  readonly unit: string;
+  readonly doc: string;
+}
+
+export const thresholds = [
+  {
+    name: 'walking-factor',
+    value: 1,
+    unit: '×',
+    doc: 'Times Naismith’s walking time: more for a heavy bag, the dark, wet ground.',
+  },
+  {
+    name: 'fastest-drive',
+    value: 90,
+    unit: 'km/h',
+    doc: 'The fastest that a drive may be along the straight line between two spots.',
+  },
+  {
+    name: 'uneven-sky',
+    value: 1,
+    unit: 'stops',
+    doc: 'How much a polarizer may darken one part of the sky more than another.',
+  },
+  {
+    name: 'weak-polarizer',
+    value: 0.3,
+    unit: 'stops',
+    doc: 'Less than this on the sky, and a polarizer has nothing to do.',
+  },
+  {
+    name: 'overcast',
+    value: 0.875,
+    unit: 'share',
+    doc: 'From this share of cloud on, the sky is not polarized and the light has no direction.',
+  },
+  {
+    name: 'long-residual',
+    value: 0.2,
+    unit: 'stops',
+    doc: 'How far the nearest position of the dial may lie from the wanted time.',
+  },
+  {
+    name: 'light-difference',
+    value: 2,
+    unit: 'stops',
+    doc: 'How far a meter reading may lie from the light that is expected, beyond the spread.',
+  },
+  {
+    name: 'drift',
+    value: 1 / 3,
+    unit: 'stops',
+    doc: 'How much changing light may lengthen or shorten an exposure unsaid.',
+  },
+  { name: 'shake-wind', value: 30, unit: 'km/h', doc: 'From this wind on, a long lens on a tripod shakes.' },
+  {
+    name: 'twilight-margin',
+    value: 0,
+    unit: 'min',
+    doc: 'How long before civil dusk the way back should end.',
+  },
+] as const satisfies readonly Threshold[];
+
+export type ThresholdName = (typeof thresholds)[number]['name'];
+
+/** The value of every threshold for one plan. */
+export type Thresholds = { readonly [name in ThresholdName]: number };
+
+/** The defaults with what the settings and then the plan set otherwise; names that are not known are left out. */
+export function thresholdsWith(...overrides: readonly ReadonlyMap<string, number>[]): Thresholds {
+  const values = new Map<string, number>(thresholds.map(({ name, value }) => [name, value]));
+  for (const override of overrides) {
+    for (const [name, value] of override) {
+      if (values.has(name) && Number.isFinite(value)) values.set(name, value);
+    }
+  }
+  return Object.fromEntries(values) as Thresholds;
+}

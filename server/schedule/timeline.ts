@@ -1,0 +1,261 @@
+import type { Value } from '../plan/table.ts';
+import type { Moment } from '../quantities/moment.ts';
+import type { Day, DayInput, DayShot, DaySpot, StatedMoment } from './day.ts';
+import { type ShotExposure, type ShotFrames, shotExposure, shotFrames } from './frames.ts';
+import { at, type MomentScope, type Resolution, resolveMoment, unknown } from './moments.ts';
+import type { SpotPlace } from './place.ts';
+import { present } from './present.ts';
+import { walkTime } from './travel.ts';
+
+type Shot = Pick<DayShot, 'shot' | 'gear' | 'facing'>;
+type Visit = Pick<DaySpot, 'spot' | 'at'> & { readonly shots: readonly Shot[] };
+
+/**
+ * The order of a day. Moments may lean on each other in any direction, so each is found when it is first asked for and
+ * remembered; one that is asked for while it is being found leans on itself, and that circle is reported.
+ */
+export class Timeline {
+  readonly #input: DayInput;
+  readonly #visits: readonly Visit[];
+  readonly #found = new Map<string, Resolution>();
+  readonly #asking: string[] = [];
+  readonly #moments: StatedMoment[] = [];
+  readonly #exposures = new Map<Shot, { exposure?: ShotExposure; frames?: ShotFrames }>();
+  readonly #shots = new Map<string, readonly [visit: number, shot: number]>();
+
+  constructor(input: DayInput, visits: readonly Visit[]) {
+    this.#input = input;
+    this.#visits = visits;
+    visits.forEach((visit, v) => {
+      visit.shots.forEach(({ shot }, s) => {
+        const id = shot.id?.value;
+        if (id !== undefined && !this.#shots.has(id)) this.#shots.set(id, [v, s]);
+      });
+    });
+  }
+
+  day(): Day {
+    const spots = this.#visits.map((_, index) => this.#daySpot(index));
+    const leaveMs = instantIn(this.#leaveHome());
+    this.#otherMoments();
+    this.#moments.sort((a, b) => a.value.span.start - b.value.span.start);
+    const byId = new Map<string, DayShot>();
+    for (const { shots } of spots) {
+      for (const shot of shots) {
+        const id = shot.shot.id?.value;
+        if (id !== undefined && !byId.has(id)) byId.set(id, shot);
+      }
+    }
+    return {
+      ...(leaveMs === undefined ? {} : { leaveMs }),
+      spots,
+      moments: this.#moments,
+      shotOf: (id) => byId.get(id),
+    };
+  }
+
+  #daySpot(index: number): DaySpot {
+    const visit = this.#visits[index] as Visit;
+    const { spot } = visit;
+    const walk = walkTime(spot, this.#input.thresholds['walking-factor']);
+    const driveSeconds = spot.self.broken.has('drive') ? undefined : (spot.drive?.value ?? 0);
+    const arriveMs = instantIn(this.#arrive(index));
+    const shots = visit.shots.map((_, shot) => this.#dayShot(index, shot));
+    const leaveByMs =
+      spot.arrive === undefined || arriveMs === undefined || driveSeconds === undefined || walk === undefined
+        ? undefined
+        : arriveMs - (driveSeconds + walk.thereSeconds) * 1000;
+    const opening = this.#opening(index);
+    return present({
+      ...visit,
+      driveSeconds,
+      walk,
+      earliestMs: instantIn(this.#earliest(index)),
+      arriveMs,
+      arrivalStated: spot.arrive !== undefined,
+      readyMs: instantIn(this.#ready(index)),
+      doneMs: instantIn(this.#done(index)),
+      leaveMs: instantIn(this.#leave(index)),
+      leaveByMs,
+      ...opening,
+      shots,
+    });
+  }
+
+  #dayShot(visit: number, index: number): DayShot {
+    const shot = this.#visits[visit]?.shots[index] as Shot;
+    const startMs = instantIn(this.#start(visit, index));
+    const endMs = instantIn(this.#end(visit, index));
+    const freeFromMs = instantIn(index === 0 ? this.#ready(visit) : this.#end(visit, index - 1));
+    return present({ ...shot, ...this.#exposure(visit, index), startMs, endMs, freeFromMs });
+  }
+
+  #exposure(visit: number, index: number): { exposure?: ShotExposure; frames?: ShotFrames } {
+    const shot = this.#visits[visit]?.shots[index] as Shot;
+    const known = this.#exposures.get(shot);
+    if (known !== undefined) return known;
+    const exposure = shotExposure(shot.shot, shot.gear);
+    const broken = shot.shot.self.broken;
+    const countable = !broken.has('frames') && !broken.has('bracket') && !broken.has('gap');
+    const frames =
+      exposure === undefined || !countable
+        ? undefined
+        : shotFrames(shot.shot, shot.gear, exposure.setting.seconds);
+    const found = present({ exposure, frames });
+    this.#exposures.set(shot, found);
+    return found;
+  }
+
+  /** The plan's own departure; else, when the first arrival is stated, the latest that makes it. */
+  #leaveHome(): Resolution {
+    return this.#once('leaving home', () => {
+      const { start, self } = this.#input.plan;
+      if (start?.leave !== undefined) return this.#stated('leave', start.leave, 0);
+      if (self.broken.has('start') || start?.self.broken.has('leave') === true) return unknown;
+      return unknown;
+    });
+  }
+
+  #earliest(index: number): Resolution {
+    const spot = this.#visits[index]?.spot;
+    if (spot === undefined) return unknown;
+    return this.#once(`reaching ${this.#nameOf(index)}`, () => {
+      const before = index === 0 ? this.#leaveHome() : this.#leave(index - 1);
+      const walk = walkTime(spot, this.#input.thresholds['walking-factor']);
+      if (walk === undefined || spot.self.broken.has('drive')) return unknown;
+      return later(before, (spot.drive?.value ?? 0) + walk.thereSeconds);
+    });
+  }
+
+  #arrive(index: number): Resolution {
+    const spot = this.#visits[index]?.spot;
+    if (spot === undefined) return unknown;
+    return this.#once(`arriving at ${this.#nameOf(index)}`, () => {
+      if (spot.arrive !== undefined) return this.#stated('arrive', spot.arrive, index);
+      return spot.self.broken.has('arrive') ? unknown : this.#earliest(index);
+    });
+  }
+
+  #ready(index: number): Resolution {
+    const spot = this.#visits[index]?.spot;
+    if (spot === undefined) return unknown;
+    return this.#once(`being ready at ${this.#nameOf(index)}`, () =>
+      spot.self.broken.has('setup') ? unknown : later(this.#arrive(index), spot.setup?.value ?? 0),
+    );
+  }
+
+  #start(visit: number, index: number): Resolution {
+    const shot = this.#visits[visit]?.shots[index]?.shot;
+    if (shot === undefined) return unknown;
+    return this.#once(
+      `the start of ${shot.id?.value ?? `shot ${index + 1}`}`,
+      () => {
+        if (shot.start !== undefined)
+          return this.#stated(`start of ${shot.id?.value ?? 'the shot'}`, shot.start, visit);
+        if (shot.self.broken.has('start')) return unknown;
+        return index === 0 ? this.#ready(visit) : this.#end(visit, index - 1);
+      },
+      `start ${visit} ${index}`,
+    );
+  }
+
+  #end(visit: number, index: number): Resolution {
+    const shot = this.#visits[visit]?.shots[index]?.shot;
+    if (shot === undefined) return unknown;
+    return this.#once(
+      `the end of ${shot.id?.value ?? `shot ${index + 1}`}`,
+      () => {
+        const { frames } = this.#exposure(visit, index);
+        return frames === undefined ? unknown : later(this.#start(visit, index), frames.totalSeconds);
+      },
+      `end ${visit} ${index}`,
+    );
+  }
+
+  #done(index: number): Resolution {
+    const shots = this.#visits[index]?.shots.length ?? 0;
+    if (shots === 0) return this.#ready(index);
+    const ends = Array.from({ length: shots }, (_, shot) => this.#end(index, shot));
+    if (ends.some((end) => end.kind !== 'at')) return unknown;
+    return at(Math.max(...ends.map((end) => instantIn(end) as number)));
+  }
+
+  #leave(index: number): Resolution {
+    const spot = this.#visits[index]?.spot;
+    if (spot === undefined) return unknown;
+    return this.#once(`leaving ${this.#nameOf(index)}`, () => {
+      const walk = walkTime(spot, this.#input.thresholds['walking-factor']);
+      if (walk === undefined || spot.self.broken.has('pack')) return unknown;
+      return later(this.#done(index), (spot.pack?.value ?? 0) + walk.backSeconds);
+    });
+  }
+
+  #opening(index: number): { opensMs?: number; closesMs?: number } {
+    const visit = this.#visits[index];
+    const open = visit?.spot.open?.value;
+    if (visit === undefined || open === undefined) return {};
+    const scope = this.#scope(index, visit.at);
+    if (scope === undefined) return {};
+    return present({
+      opensMs: instantIn(resolveMoment(open.from, scope)),
+      closesMs: instantIn(resolveMoment(open.to, scope)),
+    });
+  }
+
+  /** Moments that nothing else leans on, so that they too are resolved and checked. */
+  #otherMoments(): void {
+    const { party } = this.#input.plan;
+    if (party?.backBy !== undefined) this.#stated('back by', party.backBy, 0);
+    this.#visits.forEach(({ spot }, index) => {
+      if (spot.decide !== undefined) this.#stated('decide', spot.decide, index);
+    });
+  }
+
+  #stated(name: string, value: Value<Moment>, visit: number): Resolution {
+    const place = this.#visits[visit]?.at;
+    const scope = this.#scope(visit, place);
+    const resolution = scope === undefined ? unknown : resolveMoment(value.value, scope);
+    this.#moments.push(present({ name, value, resolution, at: place }));
+    return resolution;
+  }
+
+  #scope(visit: number, place: SpotPlace | undefined): MomentScope | undefined {
+    if (place === undefined) return undefined;
+    return {
+      date: place.date,
+      clock: place.clock,
+      sky: (dayOffset) => place.sky(dayOffset),
+      mark: (mark) => (mark === 'arrive' ? this.#arrive(visit) : this.#ready(visit)),
+      endOf: (id) => {
+        const where = this.#shots.get(id);
+        return where === undefined ? undefined : this.#end(where[0], where[1]);
+      },
+    };
+  }
+
+  #nameOf(index: number): string {
+    return this.#visits[index]?.spot.id?.value ?? `spot ${index + 1}`;
+  }
+
+  #once(name: string, find: () => Resolution, key = name): Resolution {
+    const known = this.#found.get(key);
+    if (known !== undefined) return known;
+    const place = this.#asking.indexOf(name);
+    if (place >= 0) return { kind: 'failed', failure: 'circle', path: [...this.#asking.slice(place), name] };
+    this.#asking.push(name);
+    const found = find();
+    this.#asking.pop();
+    this.#found.set(key, found);
+    return found;
+  }
+}
+
+/** A resolution so many seconds later. What leans on a failure is unknown, not a failure of its own; a circle stays one. */
+function later(base: Resolution, seconds: number): Resolution {
+  if (base.kind === 'at') return at(base.instantMs + seconds * 1000);
+  return base.kind === 'failed' && base.failure === 'circle' ? base : unknown;
+}
+
+function instantIn(resolution: Resolution): number | undefined {
+  return resolution.kind === 'at' ? resolution.instantMs : undefined;
+}
