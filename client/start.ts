@@ -1,0 +1,52 @@
+import * as vscode from 'vscode';
+import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import { listFiles, planFiles, readFile } from './files.ts';
+import {
+  type InitializationOptions,
+  type ListFilesResult,
+  listFilesMethod,
+  type ReadFileParams,
+  type ReadFileResult,
+  type RefreshParams,
+  readFileMethod,
+  refreshMethod,
+} from './protocol.ts';
+
+/**
+ * What both hosts share: a client for plans and kits in any file system, which answers the server's questions
+ * about files. Everything that is worked out, the server works out. `afterStop` runs when the server has been
+ * told to end.
+ */
+export async function start(
+  context: vscode.ExtensionContext,
+  createClient: (options: LanguageClientOptions) => BaseLanguageClient,
+  afterStop: () => void = () => {},
+): Promise<void> {
+  const watcher = vscode.workspace.createFileSystemWatcher(planFiles);
+  const initializationOptions: InitializationOptions = { clientFiles: true };
+  const client = createClient({
+    documentSelector: [{ language: 'shootplan' }],
+    initializationOptions,
+    synchronize: { fileEvents: watcher },
+    // Hovers show text from plans: no commands, no HTML.
+    markdown: { isTrusted: false, supportHtml: false },
+  });
+
+  const refresh = (params: RefreshParams) => {
+    if (client.isRunning()) void client.sendNotification(refreshMethod, params);
+  };
+  context.subscriptions.push(
+    watcher,
+    client.onRequest<ReadFileResult, void>(readFileMethod, ({ uri }: ReadFileParams) => readFile(uri)),
+    client.onRequest<ListFilesResult, void>(listFilesMethod, () => listFiles()),
+    // Watchers report nothing in some virtual workspaces: a save, or coming back to the window, tells too.
+    vscode.workspace.onDidSaveTextDocument(({ languageId, uri }) => {
+      if (languageId === 'shootplan') refresh({ uris: [uri.toString()] });
+    }),
+    vscode.window.onDidChangeWindowState(({ focused }) => {
+      if (focused) refresh({});
+    }),
+    { dispose: () => void client.dispose().finally(afterStop) },
+  );
+  await client.start();
+}
