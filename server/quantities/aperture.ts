@@ -22,7 +22,9 @@ export const aperture: Quantity<number> = {
   recognise: (text) => fits(text, /^\s*[fƒ]\s*\/?\s*\.?\d/iu),
   parse(text) {
     const scanner = new Scanner(text);
-    const number = takeAperture(scanner);
+    if (scanner.takeAny('fFƒ') === undefined) return withoutF(scanner);
+    scanner.slash();
+    const number = takeFNumber(scanner, 'an f-number, as in f/14');
     if (isRefusal(number)) return number;
     return leftover(scanner, 'the aperture') ?? read(number.value);
   },
@@ -52,7 +54,9 @@ export const apertureRange: Quantity<ApertureRange> = {
   recognise: (text) => fits(text, /^\s*[fƒ]\s*\/?\s*[\d.]+\s*(\.\.|[-–])\s*([fƒ]\s*\/?\s*)?\d/iu),
   parse(text) {
     const scanner = new Scanner(text);
-    const first = takeAperture(scanner);
+    if (scanner.takeAny('fFƒ') === undefined) return scanner.unexpected('two apertures, as in f/4 .. f/22');
+    scanner.slash();
+    const first = takeFNumber(scanner, 'an f-number, as in f/4 .. f/22');
     if (isRefusal(first)) return first;
     if (!(scanner.take('..') || scanner.takeAny('-–'))) {
       if (!scanner.done) return scanner.unexpected('.. and the smallest aperture, as in f/4 .. f/22');
@@ -73,13 +77,6 @@ export const apertureRange: Quantity<ApertureRange> = {
   format: ({ widest, smallest }) => `f/${plain(widest)} .. f/${plain(smallest)}`,
   complete: (typed) => suggestions(typed, rangeExamples),
 };
-
-/** Takes `f/14`; a number without its f is refused, with the rewrite when it is all there is. */
-function takeAperture(scanner: Scanner): ScannedNumber | Reading<never> {
-  if (scanner.takeAny('fFƒ') === undefined) return withoutF(scanner);
-  scanner.slash();
-  return takeFNumber(scanner, 'an f-number, as in f/14');
-}
 
 function takeFNumber(scanner: Scanner, expected: string): ScannedNumber | Reading<never> {
   const { text } = scanner;
@@ -104,6 +101,7 @@ function takeFNumber(scanner: Scanner, expected: string): ScannedNumber | Readin
   );
 }
 
+/** `14` alone is refused, with the rewrite when an f is all that is missing. */
 function withoutF(scanner: Scanner): Reading<never> {
   const { text } = scanner;
   const number = scanner.number({ signed: false });

@@ -171,8 +171,10 @@ function tokenFor(found: string, span: Span): Token | undefined {
 function readPair(text: string): Reading<Coordinates> {
   const tokens = tokenise(text);
   if ('problems' in tokens) return tokens;
-  const trap = decimalCommas(text, tokens) ?? hyphenatedFields(text, tokens);
-  if (trap !== undefined) return trap;
+  return decimalCommas(text, tokens) ?? hyphenatedFields(text, tokens) ?? readTokens(text, tokens);
+}
+
+function readTokens(text: string, tokens: readonly Token[]): Reading<Coordinates> {
   const halves = split(text, tokens);
   if ('problems' in halves) return halves;
   const first = readHalf(text, halves[0]);
@@ -186,16 +188,18 @@ function readPair(text: string): Reading<Coordinates> {
   return lettersSwap ? checked(text, second, first) : checked(text, first, second);
 }
 
-/**
- * A comma with a digit on either side, where neither number has a decimal point: `52,37` is never taken for
- * latitude 52, longitude 37.
- */
-function decimalCommas(text: string, tokens: readonly Token[]): Reading<never> | undefined {
-  const commas = tokens.filter((token, i) => {
+/** The commas with a digit on either side, where neither number has a decimal point. */
+function tightCommas(text: string, tokens: readonly Token[]): readonly Token[] {
+  return tokens.filter((token, i) => {
     const [before, after] = [tokens[i - 1], tokens[i + 1]];
     const tight = text[token.start] === ',' && before?.end === token.start && after?.start === token.end;
     return tight && [before, after].every((side) => side.kind === 'number' && !side.digits.includes('.'));
   });
+}
+
+/** `52,37` is never taken for latitude 52, longitude 37. */
+function decimalCommas(text: string, tokens: readonly Token[]): Reading<never> | undefined {
+  const commas = tightCommas(text, tokens);
   if (commas.length === 0) return undefined;
   const numbers = tokens.filter((token) => token.kind === 'number').length;
   if (numbers === 2) {
@@ -222,12 +226,16 @@ function decimalCommas(text: string, tokens: readonly Token[]): Reading<never> |
   });
 }
 
-/** `54-25-48N`: a hyphen between digits can be a minus or join degrees to minutes, so it is not guessed. */
+function hyphenAfterNumber(tokens: readonly Token[]): Token | undefined {
+  return tokens.find((token, i) => {
+    const before = tokens[i - 1];
+    return token.kind === 'sign' && before?.kind === 'number' && before.end === token.start;
+  });
+}
+
+/** `54-25-48N`: a hyphen behind a number can be a minus or join degrees to minutes, so it is not guessed. */
 function hyphenatedFields(text: string, tokens: readonly Token[]): Reading<never> | undefined {
-  const hyphen = tokens.find(
-    (token, i) =>
-      token.kind === 'sign' && tokens[i - 1]?.kind === 'number' && tokens[i - 1]?.end === token.start,
-  );
+  const hyphen = hyphenAfterNumber(tokens);
   if (hyphen === undefined) return undefined;
   const rewrite = text.replace(
     /(\d+)[-−](\d+(?:\.\d+)?)(?:[-−](\d+(?:\.\d+)?))?/gu,
@@ -242,8 +250,12 @@ function hyphenatedFields(text: string, tokens: readonly Token[]): Reading<never
   );
 }
 
+/** Whether a mended text is free of what was to be mended, and reads as coordinates. */
 function isReadable(text: string): boolean {
-  return readPair(text).value !== undefined;
+  const tokens = tokenise(text);
+  if ('problems' in tokens) return false;
+  if (tightCommas(text, tokens).length > 0 || hyphenAfterNumber(tokens) !== undefined) return false;
+  return readTokens(text, tokens).value !== undefined;
 }
 
 type Half = readonly Token[];

@@ -128,6 +128,8 @@ function takeEv(scanner: Scanner): boolean {
 
 const stepExamples = ['1/3 stop', '1/2 stop', '1 stop'];
 
+const STEP_ADVICE = 'Dials move by 1/3 stop, 1/2 stop or 1 stop.';
+
 const STEPS: ReadonlyMap<string, number> = new Map([
   ['full', 1],
   ['whole', 1],
@@ -147,26 +149,22 @@ export const stopStep: Quantity<number> = {
     if (word !== undefined) {
       const step = STEPS.get(word.text.slice(0, 10).toLowerCase());
       if (step === undefined || !(scanner.take('stops') || scanner.take('stop'))) {
-        return refused(text, 'Dials move by 1/3 stop, 1/2 stop or 1 stop.');
+        return refused(text, STEP_ADVICE);
       }
       return leftover(scanner, 'the step') ?? read(step);
     }
     const reading = stops.parse(text);
     if (reading.value === undefined) {
-      const rewrite = reading.problems[0]?.rewrite;
-      const fraction = rewrite?.endsWith(' stops') ? `${rewrite.slice(0, -1)}` : undefined;
-      return fraction !== undefined && stopStep.parse(fraction).value !== undefined
-        ? refused(text, `Write ${fraction}.`, { code: 'plan/missing-unit', rewrite: fraction })
-        : reading;
+      const [problem] = reading.problems;
+      if (problem?.code !== 'plan/missing-unit') return reading;
+      const fraction = `${text.trim()} stop`;
+      if (stopStep.parse(fraction).value === undefined) return impossible(text, STEP_ADVICE);
+      return refused(text, `Write ${fraction}.`, { code: problem.code, rewrite: fraction });
     }
     const step = [1 / 3, 1 / 2, 1].find((known) => known === reading.value);
     if (step !== undefined) return read(step);
     const aboutThird = reading.value >= 0.3 && reading.value < 0.34;
-    return impossible(
-      text,
-      'Dials move by 1/3 stop, 1/2 stop or 1 stop.',
-      aboutThird ? '1/3 stop' : undefined,
-    );
+    return impossible(text, STEP_ADVICE, aboutThird ? '1/3 stop' : undefined);
   },
   format: (step) => stops.format(step),
   complete: (typed) => beginning(typed, asSuggestions(stepExamples)),

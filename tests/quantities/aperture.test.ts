@@ -43,6 +43,7 @@ accepts(apertureRange, [
 refuses(apertureRange, [
   ['f/22 .. f/4', 'plan/impossible-value', 'widest aperture first', 'f/4 .. f/22'],
   ['f/4', 'plan/unreadable', 'The other end is missing'],
+  ['4-22', 'plan/unreadable', 'two apertures, as in f/4 .. f/22'],
   ['f/4 ..', 'plan/unreadable', 'the smallest aperture'],
   ['f/4 to f/22', 'plan/unreadable', 'f/4 .. f/22'],
   ['f/2,8 .. f/22', 'plan/decimal-comma', '2.8', 'f/2.8 .. f/22'],

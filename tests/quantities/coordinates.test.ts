@@ -107,6 +107,8 @@ refuses(coordinates, [
   ['54 N, -2.6 W', 'plan/ambiguous-value', 'both a minus and W'],
   ['54-25-48N 2-36-37W', 'plan/ambiguous-value', 'hyphen', '54°25\'48"N 2°36\'37"W'],
   ['54.43-2.61', 'plan/ambiguous-value', 'hyphen'],
+  ['1- N', 'plan/ambiguous-value', 'hyphen'],
+  ['54-25-48-7N 2W', 'plan/ambiguous-value', 'hyphen'],
   ['54 25 48 2 36 37', 'plan/ambiguous-value', 'comma between latitude and longitude'],
   ['N 54 N, 2 W', 'plan/unreadable', 'two letters'],
   ['54.4301, -2.6102 ‽', 'plan/unreadable', '“‽” (U+203D)'],

@@ -125,6 +125,7 @@ accepts(stopStep, [
 
 refuses(stopStep, [
   ['1/3', 'plan/missing-unit', 'Write 1/3 stop', '1/3 stop'],
+  ['64', 'plan/impossible-value', '1/3 stop, 1/2 stop or 1 stop'],
   ['0.3 stop', 'plan/impossible-value', '1/3 stop', '1/3 stop'],
   ['1/4 stop', 'plan/impossible-value', '1/3 stop, 1/2 stop or 1 stop'],
   ['2 stops', 'plan/impossible-value', '1/3 stop, 1/2 stop or 1 stop'],
