@@ -64,7 +64,7 @@ export function bracket(
 export function graduatedStrength(scene: {
   readonly skyEv: number;
   readonly foregroundEv: number;
-  readonly keepStops?: number;
+  readonly keepStops?: number | undefined;
 }): number {
   return Math.max(0, scene.skyEv - scene.foregroundEv - (scene.keepStops ?? 1));
 }

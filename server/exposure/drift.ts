@@ -7,7 +7,7 @@ export interface DriftInput {
   /** The light at an instant, in stops from the metered light; brighter is positive, −Infinity is darkness. */
   readonly lightStops: (instantMs: number) => number;
   /** The longest time that the shutter may stay open; four hours if not given. */
-  readonly longestSeconds?: number;
+  readonly longestSeconds?: number | undefined;
 }
 
 /** How long the shutter must stay open, or that it would never collect enough. */

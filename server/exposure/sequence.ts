@@ -11,7 +11,7 @@ export interface SequenceTime {
 export interface SequenceOptions {
   readonly noiseReduction?: boolean | undefined;
   /** Between the end of one frame and the start of the next: writing the file, waiting, turning a filter. */
-  readonly gapSeconds?: number;
+  readonly gapSeconds?: number | undefined;
 }
 
 /** The time of a series of frames with the given exposures; there is no gap after the last. */

@@ -8,8 +8,8 @@ export interface LightDirectionInput {
   readonly facing: number;
   readonly tilt: number;
   /** Focal length in millimetres; with the sensor, it tells whether the sun stands in the frame. */
-  readonly focal?: number;
-  readonly sensor?: Sensor;
+  readonly focal?: number | undefined;
+  readonly sensor?: Sensor | undefined;
 }
 
 export interface LightDirection {

@@ -6,7 +6,7 @@ export interface Motion {
   readonly distanceMetres: number;
   readonly seconds: number;
   /** Between the motion and the line of sight; 90° (across the view) if not given. */
-  readonly angleDegrees?: number;
+  readonly angleDegrees?: number | undefined;
 }
 
 /** The sensor on which it is drawn; millimetres, and micrometres for the pitch. */

@@ -7,10 +7,10 @@ export interface ShakeInput {
   readonly seconds: number;
   /** Millimetres, as if on a frame of 36 × 24 mm. */
   readonly equivalentFocal: number;
-  readonly windMetresPerSecond?: number;
-  /** What the tripod stands on, in the plan's words. */
-  readonly ground?: string;
-  readonly remoteRelease?: boolean;
+  readonly windMetresPerSecond?: number | undefined;
+  /** What the tripod stands on: footbridge, pier, water and sand carry a risk, all else counts as firm. */
+  readonly ground?: string | undefined;
+  readonly remoteRelease?: boolean | undefined;
 }
 
 export type ShakeFactor = 'wind' | 'ground moves' | 'ground sinks' | 'hand on the release';
@@ -26,8 +26,19 @@ const windAtWide = { focal: 24, metresPerSecond: 8 };
 /** From a fifth of a second a swing of the tripod shows. */
 const shakeFromSeconds = 1 / 5;
 
-const movingGround = new Set(['footbridge', 'bridge', 'boardwalk', 'jetty', 'pontoon', 'boat']);
-const sinkingGround = new Set(['sand', 'mud', 'gravel', 'shingle', 'snow', 'bog', 'streambed', 'water']);
+/** Grounds that move by themselves or under steps, and what helps. */
+const movingGround: ReadonlyMap<string, string> = new Map([
+  ['footbridge', 'A footbridge swings under every step: wait until nobody walks, or stand on firm ground.'],
+  ['pier', 'A pier shakes under steps and waves: wait for a quiet moment, or stand on firm ground.'],
+  [
+    'water',
+    'Flowing water shakes the tripod: spread the legs, push them in, and keep out of strong currents.',
+  ],
+]);
+/** Grounds that give way during the exposure. */
+const sinkingGround: ReadonlyMap<string, string> = new Map([
+  ['sand', 'Tripod legs sink in sand during the exposure: push them in firmly before.'],
+]);
 
 /** The wind at which a tripod begins to shake visibly, m/s: falls with the square root of the focal length. */
 export function windLimit(equivalentFocal: number): number {
@@ -41,19 +52,15 @@ export function shakeRisks(input: ShakeInput): readonly ShakeRisk[] {
   if (input.seconds < shakeFromSeconds) return [];
   const risks: ShakeRisk[] = [];
   const limit = windLimit(input.equivalentFocal);
-  if (input.ground && movingGround.has(input.ground)) {
-    const text = `A ${input.ground} swings under every step: wait until nobody walks, or stand on firm ground.`;
-    risks.push({ factor: 'ground moves', text });
-  }
+  const moving = movingGround.get(input.ground ?? '');
+  if (moving) risks.push({ factor: 'ground moves', text: moving });
   if (input.windMetresPerSecond !== undefined && input.windMetresPerSecond > limit) {
     const wind = `${round(input.windMetresPerSecond)} m/s`;
     const text = `Wind of ${wind} shakes a tripod at this focal length, from about ${round(limit)} m/s: stay low and shelter it.`;
     risks.push({ factor: 'wind', text });
   }
-  if (input.ground && sinkingGround.has(input.ground)) {
-    const text = `Tripod legs sink in ${input.ground} during the exposure: push them in firmly before.`;
-    risks.push({ factor: 'ground sinks', text });
-  }
+  const sinking = sinkingGround.get(input.ground ?? '');
+  if (sinking) risks.push({ factor: 'ground sinks', text: sinking });
   if (input.remoteRelease === false) {
     const text = 'A hand on the release shakes the camera: use a remote release or the self-timer.';
     risks.push({ factor: 'hand on the release', text });

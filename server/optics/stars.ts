@@ -9,7 +9,7 @@ export interface StarView {
   readonly focal: number;
   readonly pitchMicrometres: number;
   /** Of the stars that matter; 0, where they move fastest, if not given. */
-  readonly declination?: number;
+  readonly declination?: number | undefined;
 }
 
 /** The custom of 500 / (crop · focal length), seconds. Common practice, no source; too long for small pixels. */

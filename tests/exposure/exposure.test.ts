@@ -138,6 +138,12 @@ describe('a setting', () => {
     expect(shutterSetting(46, stops)).toMatchObject({ kind: 'bulb', seconds: 46 });
   });
 
+  it('ends at the shortest time of the dial and says so', () => {
+    const setting = shutterSetting(1 / 20000, stops);
+    expect(setting).toMatchObject({ kind: 'dial', label: '1/8000 s', reach: 'shorter' });
+    expect(setting.residualStops).toBeCloseTo(Math.log2(20000 / 8192), 12);
+  });
+
   it('says by how much the bulb limit is passed', () => {
     const setting = shutterSetting(3600, stops, { longestSeconds: 1800 });
     expect(setting).toMatchObject({ kind: 'bulb', overLimitStops: 1 });

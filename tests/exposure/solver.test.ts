@@ -48,6 +48,12 @@ describe('the solver', () => {
     expect(first).toMatchObject({ filters: ['nd6'], changes: 1 });
   });
 
+  it('counts a filter that comes off as a change', () => {
+    const metered = { ...bare.metered, seconds: 32 };
+    const [first] = solve({ ...bare, metered, current: { filters: ['nd6'], fNumber: 14, iso: 64 } });
+    expect(first).toMatchObject({ filters: [], changes: 1 });
+  });
+
   it('counts 32 s as the 30 s that a range asks for', () => {
     const [first] = solve({ ...bare, rangeSeconds: { shortest: 31, longest: 30 * 1.0001 } });
     expect(first?.filters).toEqual(['nd6']);
@@ -123,13 +129,19 @@ describe('the solver', () => {
         fc.array(stops, { maxLength: 4 }),
         fc.double({ min: -8, max: 4, noNaN: true }),
         fc.double({ min: -2, max: 9, noNaN: true }),
-        (strengths, metered, wanted) => {
+        fc.nat(15),
+        (strengths, metered, wanted, mounted) => {
           const input: SolveInput = {
             ...bare,
             filters: strengths.map((strength, at) => neutral(`f${at}`, strength)),
+            current: {
+              ...bare.current,
+              filters: strengths.flatMap((_, at) => (mounted & (1 << at) ? [`f${at}`] : [])),
+            },
             metered: { ...bare.metered, seconds: 2 ** metered },
             rangeSeconds: { shortest: 2 ** wanted, longest: 2 ** (wanted + 1) },
             maxFilters: 4,
+            sharpestFNumber: 8,
           };
           const fewest = fewestChanges(input);
           const [first] = solve(input);
@@ -145,7 +157,7 @@ describe('the solver', () => {
   });
 });
 
-/** The fewest changes from nothing mounted, by trying everything. */
+/** The fewest changes from the current plan, by trying everything. */
 function fewestChanges({ filters, metered, rangeSeconds, apertures, isos, current }: SolveInput): number {
   let fewest = Number.POSITIVE_INFINITY;
   for (let set = 0; set < 2 ** filters.length; set += 1) {
@@ -159,7 +171,9 @@ function fewestChanges({ filters, metered, rangeSeconds, apertures, isos, curren
         const time = metered.seconds * light * 2 ** stops;
         const inside = time >= rangeSeconds.shortest * 2 ** -0.1 && time <= rangeSeconds.longest * 2 ** 0.1;
         if (!inside || time < 2 ** (-13 - 1 / 6)) continue;
-        const changes = mounted.length + Number(fNumber !== current.fNumber) + Number(iso !== current.iso);
+        const stayed = mounted.filter(({ id }) => current.filters.includes(id)).length;
+        const swaps = Math.max(mounted.length, current.filters.length) - stayed;
+        const changes = swaps + Number(fNumber !== current.fNumber) + Number(iso !== current.iso);
         fewest = Math.min(fewest, changes);
       }
     }
