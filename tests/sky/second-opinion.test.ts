@@ -98,7 +98,7 @@ interface Search {
 function sunSearch(name: EventName, direction: 1 | -1, level: number): Search {
   return {
     name,
-    tolerance: 0.015,
+    tolerance: 0.003,
     find: (observer, from, days) =>
       astronomy.SearchAltitude(astronomy.Body.Sun, observer, direction, from, days, level),
     above: (place, instantMs) => theirs(astronomy.Body.Sun, instantMs, place).altitude - level,
@@ -108,7 +108,7 @@ function sunSearch(name: EventName, direction: 1 | -1, level: number): Search {
 function moonSearch(name: EventName, direction: 1 | -1): Search {
   return {
     name,
-    tolerance: 0.015,
+    tolerance: 0.008,
     find: (observer, from, days) =>
       astronomy.SearchRiseSet(astronomy.Body.Moon, observer, direction, from, days),
     above: (place, instantMs) => {
@@ -174,7 +174,7 @@ function allowedSeconds(search: Search, place: Place, atMs: number): number {
   const step = 20_000;
   const perSecond =
     Math.abs(search.above(place, atMs + step) - search.above(place, atMs - step)) / ((2 * step) / 1000);
-  return 2 + search.tolerance / perSecond;
+  return 1 + search.tolerance / perSecond;
 }
 
 describe('events beside those of astronomy-engine', () => {
