@@ -91,6 +91,13 @@ describe('the solver', () => {
     expect(first).toMatchObject({ fNumber: 8, iso: 64, changes: 1 });
   });
 
+  it('does not change the aperture as well when the ISO alone is enough', () => {
+    const input = { ...bare, filters: [], apertures: [11, 14], sharpestFNumber: 11 };
+    const [first] = solve({ ...input, rangeSeconds: { shortest: 1 / 15, longest: 1 / 10 } });
+    // ISO 400 is 2 2/3 stops from ISO 64 and makes 1/13 s of 1/2 s; f/11 and ISO 200 would come to about the same.
+    expect(first).toMatchObject({ fNumber: 14, changes: 1 });
+  });
+
   it('aims through the film: 32 s metered is 94 s on film', () => {
     const film = { exponent: 1.31, beyondSeconds: 1 };
     const [first] = solve({ ...bare, film, rangeSeconds: { shortest: 90, longest: 100 } });
