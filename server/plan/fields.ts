@@ -6,10 +6,11 @@ import { coordinates } from '../quantities/coordinates.ts';
 import { date } from '../quantities/date.ts';
 import { duration } from '../quantities/duration.ts';
 import { instant } from '../quantities/instant.ts';
-import { length } from '../quantities/length.ts';
+import { height, length } from '../quantities/length.ts';
 import { moment } from '../quantities/moment.ts';
 import { momentRange } from '../quantities/momentRange.ts';
 import { share } from '../quantities/share.ts';
+import { shutterRange } from '../quantities/shutterRange.ts';
 import { speed } from '../quantities/speed.ts';
 import { temperature } from '../quantities/temperature.ts';
 import { timezone } from '../quantities/timezone.ts';
@@ -66,7 +67,7 @@ export const forecastSection = section('forecast', 'A weather forecast, copied b
 export const tideSection = section('tide', 'One high or low water, from a tide table.', {
   low: scalar(clock, 'The time of low water.'),
   high: scalar(clock, 'The time of high water.'),
-  height: scalar(length, 'The height of the water above chart datum.'),
+  height: scalar(height, 'The height of the water above chart datum.'),
 });
 
 export const walkSection = section('walk', 'The walk from the car to the spot.', {
@@ -95,7 +96,7 @@ export const spotSection = section('spot', 'A place where pictures are taken.', 
   id: scalar(identifier, 'The short name by which other lines refer to it.', { required: true }),
   name: scalar(text('name', 'A name for people.'), 'A name for people.'),
   at: scalar(coordinates, 'Where it is.', { required: true }),
-  elevation: scalar(length, 'Height above the sea. It is not used as a height above the horizon.'),
+  elevation: scalar(height, 'Height above the sea. It is not used as a height above the horizon.'),
   skyline: dictionary(
     bearing,
     angle,
@@ -170,6 +171,11 @@ export const planSection = section('plan', 'One outing.', {
   forecast: nested(forecastSection, 'The weather forecast.'),
   tides: list({ shape: 'section', section: tideSection }, 'High and low waters, where there is a coast.'),
   spots: list({ shape: 'section', section: spotSection }, 'The spots, in the order of the day.'),
+  effects: dictionary(
+    text('effect and water', 'An effect, and if you like a kind of water behind it.', ['silky cascade']),
+    shutterRange,
+    'Shutter times that give a look to your taste: `{ silky cascade: 1 s .. 6 s }`.',
+  ),
   checks: dictionary(
     text('finding', 'The code of a finding: `filter/uneven-sky`.', ['filter/uneven-sky']),
     severity,

@@ -4,7 +4,7 @@ import { bearing } from '../quantities/bearing.ts';
 import { coordinates } from '../quantities/coordinates.ts';
 import { duration } from '../quantities/duration.ts';
 import { lensChoice } from '../quantities/focal.ts';
-import { length } from '../quantities/length.ts';
+import { height, length } from '../quantities/length.ts';
 import { metered } from '../quantities/metered.ts';
 import { moment } from '../quantities/moment.ts';
 import { sensitivity } from '../quantities/sensitivity.ts';
@@ -69,7 +69,7 @@ export const subjectSection = section('subject', 'What the picture is of.', {
   name: scalar(text('name', 'A name for people.'), 'A name for people.'),
   at: scalar(coordinates, 'Where it stands.'),
   height: scalar(length, 'How high it is.'),
-  elevation: scalar(length, 'Height of its foot above the sea.'),
+  elevation: scalar(height, 'Height of its foot above the sea.'),
   distance: scalar(length, 'How far away it is, where there are no coordinates.'),
 });
 

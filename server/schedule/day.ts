@@ -6,6 +6,7 @@ import type { Moment } from '../quantities/moment.ts';
 import { type Facing, facingOf } from './facing.ts';
 import type { ShotExposure, ShotFrames } from './frames.ts';
 import { type Gear, gearOf } from './gear.ts';
+import type { ShotLight } from './light.ts';
 import type { Memory } from './memory.ts';
 import type { Resolution } from './moments.ts';
 import { type SpotPlace, spotPlace } from './place.ts';
@@ -30,7 +31,10 @@ export interface DayShot {
   readonly facing?: Facing;
   readonly exposure?: ShotExposure;
   readonly frames?: ShotFrames;
+  /** When the first frame begins. */
   readonly startMs?: number;
+  /** The light then; absent while start or place is not known. */
+  readonly light?: ShotLight;
   /** When the first frame could begin: ready, or the end of the shot before. */
   readonly freeFromMs?: number;
   readonly endMs?: number;

@@ -3,6 +3,8 @@ import { type FilteredExposure, type FilteredExposureInput, filteredExposure } f
 import { sequenceTime } from '../exposure/sequence.ts';
 import { type ShutterSetting, shutterSetting } from '../exposure/setting.ts';
 import type { Shot } from '../plan/shotFields.ts';
+import type { ExpectedLight } from '../sky/light.ts';
+import type { ShotDrift } from './drift.ts';
 import type { Gear } from './gear.ts';
 
 /** How the time of a shot's frames was found. */
@@ -17,6 +19,8 @@ export interface ShotExposure {
   readonly setting: ShutterSetting;
   /** ± stops of the light that was expected, on top of that of the filters. */
   readonly lightSpreadStops?: number;
+  /** What changing light does to it; absent while the start or the place is not known. */
+  readonly drift?: ShotDrift;
 }
 
 /** The frames of a shot: how many, how long each holds the body, how long all of it takes. Seconds. */
@@ -58,6 +62,30 @@ export function exposureInput(shot: Shot, gear: Gear): FilteredExposureInput | u
       ? { seconds: metered.seconds, fNumber: metered.aperture ?? fNumber, iso: metered.iso ?? gear.iso }
       : { seconds: secondsFor({ ev100: metered.ev100, fNumber, iso: gear.iso }), fNumber, iso: gear.iso };
   return inputFor(reading, fNumber, gear);
+}
+
+/**
+ * The exposure of a shot that has no reading, from the light that is expected when it begins: an estimate of an
+ * incident-light meter, ± the light's own spread. Undefined while aperture or filters are not known.
+ */
+export function expectedExposure(shot: Shot, gear: Gear, light: ExpectedLight): ShotExposure | undefined {
+  const { fNumber, iso } = gear;
+  const broken = shot.self.broken;
+  if (fNumber === undefined || shot.metered !== undefined || shot.shutter !== undefined) return undefined;
+  if (broken.has('metered') || broken.has('shutter') || broken.has('aperture') || broken.has('iso'))
+    return undefined;
+  const seconds = secondsFor({ ev100: light.ev100, fNumber, iso });
+  const input = inputFor({ seconds, fNumber, iso }, fNumber, gear);
+  if (input === undefined) return undefined;
+  const spreadStops = Math.hypot(input.spreadStops, light.spreadStops);
+  const filtered = filteredExposure({ ...input, spreadStops });
+  return {
+    basis: 'expected',
+    input,
+    filtered,
+    setting: filtered.setting,
+    lightSpreadStops: light.spreadStops,
+  };
 }
 
 /** The same for any reading, with the gear of a shot. */

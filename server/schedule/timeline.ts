@@ -1,13 +1,17 @@
 import type { Value } from '../plan/table.ts';
 import type { Moment } from '../quantities/moment.ts';
 import type { Day, DayInput, DayShot, DaySpot, StatedMoment } from './day.ts';
-import { type ShotExposure, type ShotFrames, shotExposure, shotFrames } from './frames.ts';
+import { shotDrift } from './drift.ts';
+import { expectedExposure, type ShotExposure, shotExposure, shotFrames } from './frames.ts';
+import { type ShotLight, shotLight } from './light.ts';
 import { at, type MomentScope, type Resolution, resolveMoment, unknown } from './moments.ts';
+import { panoramaColumns } from './panorama.ts';
 import type { SpotPlace } from './place.ts';
 import { present } from './present.ts';
 import { walkTime } from './travel.ts';
 
 type Shot = Pick<DayShot, 'shot' | 'gear' | 'facing'>;
+type Found = Pick<DayShot, 'exposure' | 'frames' | 'light'>;
 type Visit = Pick<DaySpot, 'spot' | 'at'> & { readonly shots: readonly Shot[] };
 
 /**
@@ -20,7 +24,7 @@ export class Timeline {
   readonly #found = new Map<string, Resolution>();
   readonly #asking: string[] = [];
   readonly #moments: StatedMoment[] = [];
-  readonly #exposures = new Map<Shot, { exposure?: ShotExposure; frames?: ShotFrames }>();
+  readonly #exposures = new Map<Shot, Found>();
   readonly #shots = new Map<string, readonly [visit: number, shot: number]>();
 
   constructor(input: DayInput, visits: readonly Visit[]) {
@@ -90,20 +94,39 @@ export class Timeline {
     return present({ ...shot, ...this.#exposure(visit, index), startMs, endMs, freeFromMs });
   }
 
-  #exposure(visit: number, index: number): { exposure?: ShotExposure; frames?: ShotFrames } {
+  #exposure(visit: number, index: number): Found {
     const shot = this.#visits[visit]?.shots[index] as Shot;
     const known = this.#exposures.get(shot);
     if (known !== undefined) return known;
-    const exposure = shotExposure(shot.shot, shot.gear);
+    const startMs = instantIn(this.#start(visit, index));
+    const light = this.#light(visit, shot, startMs);
+    const exposure = this.#exposureIn(light, visit, shot);
     const broken = shot.shot.self.broken;
-    const countable = !broken.has('frames') && !broken.has('bracket') && !broken.has('gap');
+    const countable = !['frames', 'bracket', 'gap', 'sweep'].some((key) => broken.has(key));
     const frames =
       exposure === undefined || !countable
         ? undefined
-        : shotFrames(shot.shot, shot.gear, exposure.setting.seconds);
-    const found = present({ exposure, frames });
+        : shotFrames(shot.shot, shot.gear, exposure.setting.seconds, panoramaColumns(shot.shot, shot.gear));
+    const found = present({ exposure, frames, light });
     this.#exposures.set(shot, found);
     return found;
+  }
+
+  #light(visit: number, shot: Shot, startMs: number | undefined): ShotLight | undefined {
+    const place = this.#visits[visit]?.at;
+    if (place === undefined || startMs === undefined) return undefined;
+    return shotLight(startMs, place, this.#input.plan, this.#input.thresholds, shot);
+  }
+
+  /** By the reading or the plan's word, else by the light that is expected; and what changing light does to it. */
+  #exposureIn(light: ShotLight | undefined, visit: number, { shot, gear }: Shot): ShotExposure | undefined {
+    const exposure =
+      shotExposure(shot, gear) ??
+      (light === undefined ? undefined : expectedExposure(shot, gear, light.expected));
+    const place = this.#visits[visit]?.at;
+    if (exposure === undefined || light === undefined || place === undefined) return exposure;
+    const drift = shotDrift(exposure, light.atMs, place, this.#input.plan);
+    return drift === undefined ? exposure : { ...exposure, drift };
   }
 
   /** The plan's own departure; else, when the first arrival is stated, the latest that makes it. */
