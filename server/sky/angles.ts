@@ -17,8 +17,3 @@ export function within180(degrees: number): number {
   const rest = from0To360(degrees);
   return rest > 180 ? rest - 360 : rest;
 }
-
-/** The angle in radians brought to -pi <= x <= pi. */
-export function withinPi(radians: number): number {
-  return radians - TURN * Math.round(radians / TURN);
-}

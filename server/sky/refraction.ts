@@ -21,11 +21,6 @@ export function saemundssonArcminutes(trueAltitudeDegrees: number): number {
   return 1.02 / Math.tan(RADIANS * (h + 10.3 / (h + 5.11)));
 }
 
-/** By how much refraction changes with air pressure (hPa) and temperature (°C). Meeus, chapter 16. */
-export function refractionFactor(pressureHectopascals: number, temperatureCelsius: number): number {
-  return (pressureHectopascals / 1010) * (283 / (273 + temperatureCelsius));
-}
-
 /** The altitude below which the formula means nothing; from there refraction fades to nothing at the nadir. */
 const LOWEST_DEGREES = -1;
 
