@@ -72,17 +72,28 @@ class Survey {
     if (node.kind === 'alias') return this.#alias(node, depth);
     const anchor = node.anchor === undefined ? undefined : { node, extent: undefined as Extent | undefined };
     if (anchor !== undefined) this.#anchors.set(node.anchor as string, anchor);
+    const extent = this.#extent(node, depth);
+    if (anchor !== undefined) anchor.extent = extent;
+    return extent;
+  }
+
+  #extent(node: Exclude<Node, AliasNode>, depth: number): Extent {
     let nodes = 1;
     let height = 1;
-    for (const child of childrenOf(node)) {
+    const add = (child: Node): void => {
       const extent = this.walk(child, depth + 1);
       nodes += extent.nodes;
       height = Math.max(height, extent.height + 1);
+    };
+    if (node.kind === 'sequence') node.items.forEach(add);
+    if (node.kind === 'map') {
+      for (const { key, value } of node.entries) {
+        add(key);
+        add(value);
+      }
+      if (node.entries.some(isMerge)) this.merging.push(node);
     }
-    if (node.kind === 'map' && node.entries.some(isMerge)) this.merging.push(node);
-    const extent = { nodes, height };
-    if (anchor !== undefined) anchor.extent = extent;
-    return extent;
+    return { nodes, height };
   }
 
   #alias(alias: AliasNode, depth: number): Extent {
@@ -189,16 +200,6 @@ class Merges {
 
 function isMerge(entry: Entry): boolean {
   return entry.key.style === 'plain' && entry.key.text === mergeKey;
-}
-
-function* childrenOf(node: Node): Generator<Node> {
-  if (node.kind === 'sequence') yield* node.items;
-  else if (node.kind === 'map') {
-    for (const { key, value } of node.entries) {
-      yield key;
-      yield value;
-    }
-  }
 }
 
 function emptyAt(span: Span): Node {

@@ -72,10 +72,25 @@ export function compose(text: string, frame: Frame, means: Means): Composed {
   };
 }
 
-function rowsAtFault(layout: Layout): (index: number) => boolean {
-  const faulty = new Set<number>();
-  for (const chunk of layout.faulty) for (let row = chunk.from; row < chunk.to; row += 1) faulty.add(row);
-  return (index) => faulty.has(index);
+/** The lines of the chunks at fault, and the keys that hold those: such a key may have come too far to the left. */
+function rowsAtFault({ piece, faulty }: Layout): (index: number) => boolean {
+  const rows = new Set<number>();
+  const atFault = new Set(faulty);
+  const add = (chunk: Chunk): boolean => {
+    for (let row = chunk.from; row < chunk.to; row += 1) rows.add(row);
+    return true;
+  };
+  const visit = (part: Piece): boolean => {
+    if (part.kind === 'chunk') return atFault.has(part) && add(part);
+    if (part.kind === 'sequence') return part.items.map(visit).includes(true);
+    const found = part.parts.map(({ head, value }) => {
+      const below = value !== undefined && visit(value);
+      return visit(head) || (below && add(head));
+    });
+    return found.includes(true);
+  };
+  visit(piece);
+  return (index) => rows.has(index);
 }
 
 /** In the order of the text, each line once. */

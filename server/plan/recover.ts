@@ -136,7 +136,10 @@ function blockBelow(rows: readonly Row[], index: number): number[] {
   return below;
 }
 
-/** The text with the lines turned into spaces. A dash with a block below it stays, so that the item remains one. */
+/**
+ * The text with the lines emptied: line ends take the place of their characters, so that offsets stay and no blanks are
+ * left to lengthen a text after `|`. A dash with a block below it stays, so that the item remains one.
+ */
 function without(text: string, rows: readonly Row[], lines: Sacrifice): string {
   let result = text;
   for (const line of lines) {
@@ -150,7 +153,7 @@ function without(text: string, rows: readonly Row[], lines: Sacrifice): string {
       below.indent > row.indent &&
       text.slice(rest, row.end).trim() !== '';
     const from = keepsDash ? rest : row.start;
-    result = result.slice(0, from) + ' '.repeat(row.end - from) + result.slice(row.end);
+    result = result.slice(0, from) + '\n'.repeat(row.end - from) + result.slice(row.end);
   }
   return result;
 }

@@ -27,6 +27,8 @@ interface LineRepair {
 interface Placed {
   readonly index: number;
   readonly anatomy: Anatomy;
+  /** Where it starts, or is taken to start. */
+  readonly column: number;
   /** The blocks that were open before it. */
   readonly before: readonly Level[];
   readonly prior: Placed | undefined;
@@ -109,6 +111,7 @@ class Surgeon {
     this.#last = {
       index,
       anatomy,
+      column,
       before: this.#levels,
       prior: this.#last,
       owner: anatomy.key === undefined ? (anatomy.dashes.at(-1) ?? 0) + shift : anatomy.column + shift,
@@ -134,8 +137,9 @@ class Surgeon {
 
   #continueValue(index: number, anatomy: Anatomy): number {
     const last = this.#last as Placed;
-    if (last.opens && anatomy.form === 'plain' && this.#blockFollows(index))
-      return this.#word(index, anatomy);
+    const ends = anatomy.open === '' || this.#closingLine(index, anatomy.open, last.owner) !== undefined;
+    const half = anatomy.form === 'plain' || !ends;
+    if (last.opens && half && this.#blockFollows(index)) return this.#word(index, anatomy);
     last.continued.push(index);
     if (!last.opens) return index + 1;
     last.opens = false;
@@ -176,13 +180,33 @@ class Surgeon {
 
   #restOfValue(index: number, anatomy: Anatomy, owner: number): number {
     if (anatomy.form === 'block') {
-      let at = index + 1;
-      while (at < this.#rows.length && (this.#row(at).first === 0 || this.#row(at).indent > owner)) at += 1;
-      return at;
+      return this.#endOfText(index, owner);
     }
     if (anatomy.open === '') return index + 1;
     const end = this.#closingLine(index, anatomy.open, owner);
     return end === undefined ? this.#close(index, anatomy) : end + 1;
+  }
+
+  /** The line behind a text after `|` or `>`: the first one less indented than the text's first line. */
+  #endOfText(index: number, owner: number): number {
+    let column = owner + 1;
+    let begun = false;
+    let at = index + 1;
+    for (; at < this.#rows.length; at += 1) {
+      const row = this.#row(at);
+      if (row.first === 0) continue;
+      if (row.indent < column) break;
+      if (
+        !begun &&
+        !/[1-9]/.test(
+          this.#text.slice(this.#row(index).body, this.#row(index).end).split(/[|>]/).at(-1) ?? '',
+        )
+      ) {
+        column = row.indent;
+      }
+      begun = true;
+    }
+    return at;
   }
 
   /** The line further down where everything closes that is open at the end of this one. */
@@ -204,7 +228,6 @@ class Surgeon {
 
   /** Nothing closes what is open: it is closed at the end of its line, or left out when it is all there is before a block. */
   #close(index: number, anatomy: Anatomy): number {
-    const row = this.#row(index);
     const { end } = anatomy.value;
     const opener = this.#text[anatomy.value.start] as string;
     const quoted = anatomy.open.endsWith('"') || anatomy.open.endsWith("'");
@@ -259,40 +282,15 @@ class Surgeon {
     const row = this.#row(index);
     const { start, end } = { start: row.body, end: trimmedEnd(this.#text, row) };
     const written = this.#text.slice(start, anatomy.value.end);
-    const glued = /^[\p{L}_][\p{L}\p{N}_-]*:(?=\S)/u.exec(written)?.[0];
-    if (glued !== undefined && this.#insert(index, start + glued.length, ' ')) {
-      const message = `A space must follow the colon: \`${glued} ${written.slice(glued.length)}\`.`;
-      this.#note(
-        index,
-        'syntax/colon-missing',
-        message,
-        [{ span: { start: start + glued.length, end: start + glued.length }, text: ' ' }],
-        {
-          insert: ' ',
-          at: start + glued.length,
-        },
-      );
+    const supplied = this.#supplied(written, start, anatomy, index);
+    if (supplied !== undefined && this.#placeEdited(index, supplied.edit)) {
+      const { edit, code, message } = supplied;
+      this.#note(index, code, message, [edit], { insert: edit.text, at: edit.span.start });
       return index + 1;
     }
-    const below = this.#next(index);
-    const bare = /^[\p{L}_][\p{L}\p{N}_-]*$/u.test(written);
-    if (bare && below !== undefined && below.indent > row.indent && this.#blockFollows(index)) {
-      if (this.#insert(index, anatomy.value.end, ':')) {
-        const at = anatomy.value.end;
-        const edits = [{ span: { start: at, end: at }, text: ':' }];
-        this.#note(index, 'syntax/colon-missing', `A colon is missing: \`${written}:\`.`, edits, {
-          insert: ':',
-          at,
-        });
-        return index + 1;
-      }
-    }
     if (anatomy.open !== '' && anatomy.form === 'quoted') {
-      return this.#giveUp(
-        index,
-        'syntax/unclosed-quote',
-        'This quote is not closed, and no key stands before it. Close it, or remove it.',
-      );
+      const message = 'This quote is not closed, and no key stands before it. Close it, or remove it.';
+      return this.#giveUp(index, 'syntax/unclosed-quote', message);
     }
     const key = /^([\p{L}_][\p{L}\p{N}_-]*)[ \t]+(?=\S)/u.exec(written);
     if (key !== null) {
@@ -308,19 +306,42 @@ class Surgeon {
     });
   }
 
-  /** Enters the line as it would be with `inserted` at `at`. */
-  #insert(index: number, at: number, inserted: string): boolean {
+  /** The one character with which, or without which, the text would be a line of its own. */
+  #supplied(
+    written: string,
+    start: number,
+    anatomy: Anatomy,
+    index: number,
+  ): { edit: Edit; code: SyntaxCode; message: string } | undefined {
+    const code = 'syntax/colon-missing';
+    const glued = /^[\p{L}_][\p{L}\p{N}_-]*:(?=\S)/u.exec(written)?.[0];
+    if (glued !== undefined) {
+      const at = start + glued.length;
+      const message = `A space must follow the colon: \`${glued} ${written.slice(glued.length)}\`.`;
+      return { edit: { span: { start: at, end: at }, text: ' ' }, code, message };
+    }
+    const below = this.#next(index);
+    if (/^[\p{L}_][\p{L}\p{N}_-]*$/u.test(written) && below !== undefined && this.#blockFollows(index)) {
+      if (below.indent <= this.#row(index).indent) return undefined;
+      const at = start + written.length;
+      const message = `A colon is missing: \`${written}:\`.`;
+      return { edit: { span: { start: at, end: at }, text: ':' }, code, message };
+    }
+    if (anatomy.open === '' || anatomy.form !== 'quoted') return undefined;
+    const message = 'A quote opens here and is never closed. Remove it.';
+    return { edit: { span: { start, end: start + 1 }, text: '' }, code: 'syntax/unclosed-quote', message };
+  }
+
+  /** Enters the line as it would be after an edit behind its indentation; false when that makes no sound line of it. */
+  #placeEdited(index: number, edit: Edit): boolean {
     const row = this.#row(index);
-    const line = this.#text.slice(row.start, at) + inserted + this.#text.slice(at, row.end);
-    const start = -row.start;
-    const anatomy = dissect(line, {
-      ...row,
-      start: 0,
-      end: line.length,
-      next: line.length,
-      body: row.body + start,
-    });
-    return anatomy.key !== undefined && anatomy.flaw === undefined && this.#place(index, anatomy, row.indent);
+    const { start, end } = edit.span;
+    const line = this.#text.slice(row.start, start) + edit.text + this.#text.slice(end, row.end);
+    const body = row.body - row.start;
+    const first = line.charCodeAt(body);
+    const anatomy = dissect(line, { ...row, start: 0, end: line.length, next: line.length, body, first });
+    if (anatomy.key === undefined || anatomy.flaw !== undefined || anatomy.open !== '') return false;
+    return this.#place(index, anatomy, row.indent);
   }
 
   /** A line behind tabs: it goes to the column where it fits. */
@@ -370,7 +391,7 @@ class Surgeon {
     const row = this.#row(index);
     const last = this.#last;
     if (last !== undefined && this.#blameText(last, index, anatomy)) return this.#value(index, anatomy);
-    if (last !== undefined && this.#blameLast(last, index, anatomy)) return this.#value(index, anatomy);
+    if (this.#blameAbove(index, anatomy)) return this.#value(index, anatomy);
     for (const column of this.#likelyColumns(index, anatomy)) {
       if (!this.#place(index, anatomy, column)) continue;
       const edit = this.#indentTo(index, column);
@@ -408,38 +429,68 @@ class Surgeon {
     return true;
   }
 
-  /** Tries whether the line fits when the one before it is moved to the column of its neighbours, or given up. */
-  #blameLast(last: Placed, index: number, anatomy: Anatomy): boolean {
+  /**
+   * Tries whether the line fits when one further up, which came too far to the left and so closed the blocks that this
+   * line belongs to, is moved to the column of its neighbours; or when the line just above is given up.
+   */
+  #blameAbove(index: number, anatomy: Anatomy): boolean {
+    const saved = { levels: this.#levels, last: this.#last };
     const row = this.#row(index);
-    const saved = { levels: this.#levels, last };
-    const previous = this.#row(last.index);
-    this.#levels = last.before;
-    this.#last = last.prior;
-    const fits = enter(this.#levels, entrance(row, anatomy, row.indent), this.#opens()) !== undefined;
-    if (fits && last.continued.length === 0) {
-      for (const column of this.#columnsBefore(last, row, anatomy)) {
-        if (!this.#place(last.index, last.anatomy, column)) continue;
-        if (this.#place(index, anatomy, row.indent)) {
-          this.#noteColumn(last.index, previous.indent, column, this.#indentTo(last.index, column));
-          return true;
-        }
-        this.#levels = last.before;
-        this.#last = last.prior;
+    const since: Placed[] = [];
+    let tries = 0;
+    for (let suspect = this.#last; suspect !== undefined && tries < 8; suspect = suspect.prior) {
+      const { column } = suspect;
+      const closed = suspect.before.some((level) => level.column > column && level.column <= row.indent);
+      const holdsItem = since.length === 0 && suspect.anatomy.dashes.length > 0;
+      if (closed || (holdsItem && this.#next(index)?.indent === row.indent)) {
+        tries += 1;
+        if (this.#moveSuspect(suspect, since, index, anatomy)) return true;
+        if (since.length === 0 && this.#dropSuspect(suspect, index, anatomy)) return true;
       }
-    }
-    if (fits) {
-      this.#blank(
-        last.index,
-        'syntax/indentation',
-        'This line starts at a column where no line of its block starts. Align it with its neighbours.',
-      );
-      for (const line of last.continued) this.#blank(line, undefined, '');
-      this.#place(index, anatomy, row.indent);
-      return true;
+      since.unshift(suspect);
+      if (since.length > 500) break;
     }
     this.#levels = saved.levels;
     this.#last = saved.last;
     return false;
+  }
+
+  #moveSuspect(suspect: Placed, since: readonly Placed[], index: number, anatomy: Anatomy): boolean {
+    const row = this.#row(index);
+    const below = since[0] ?? { index, anatomy };
+    for (const column of this.#columnsBefore(suspect, this.#row(below.index), below.anatomy)) {
+      this.#levels = suspect.before;
+      this.#last = suspect.prior;
+      const fits =
+        this.#placeAgain(suspect, column) &&
+        since.every((placed) => this.#placeAgain(placed, placed.column)) &&
+        this.#place(index, anatomy, row.indent);
+      if (!fits) continue;
+      const from = this.#offset(suspect.index);
+      this.#noteColumn(suspect.index, from, column, this.#indentTo(suspect.index, column));
+      return true;
+    }
+    return false;
+  }
+
+  #dropSuspect(suspect: Placed, index: number, anatomy: Anatomy): boolean {
+    this.#levels = suspect.before;
+    this.#last = suspect.prior;
+    if (!this.#place(index, anatomy, this.#row(index).indent)) return false;
+    const message =
+      'This line starts at a column where no line of its block starts. Align it with its neighbours.';
+    this.#blank(suspect.index, 'syntax/indentation', message);
+    for (const line of suspect.continued) this.#blank(line, undefined, '');
+    return true;
+  }
+
+  #placeAgain(placed: Placed, column: number): boolean {
+    if (!this.#place(placed.index, placed.anatomy, column)) return false;
+    const last = this.#last as Placed;
+    last.opens = placed.opens;
+    last.plain = placed.plain;
+    last.continued.push(...placed.continued);
+    return true;
   }
 
   /** Where a line may have been meant to start that stands before `row` and came too far to the left. */
@@ -472,7 +523,9 @@ class Surgeon {
     const row = this.#row(index);
     let at = index + 1;
     if (beginsItem(this.#text, row)) return at;
-    const column = isTabbed(row) ? Number.POSITIVE_INFINITY : row.indent;
+    const closes = row.indent < (this.#levels.at(-1)?.column ?? 0);
+    const alone = closes || isTabbed(row) || this.#fitsNext(index);
+    const column = alone ? Number.POSITIVE_INFINITY : row.indent;
     while (at < this.#rows.length && (!hasContent(this.#row(at)) || this.#row(at).indent > column)) {
       if (hasContent(this.#row(at))) this.#blank(at, undefined, '');
       at += 1;
@@ -480,7 +533,18 @@ class Surgeon {
     return at;
   }
 
-  /** Turns a line into spaces; its dashes stay when deeper lines follow. Without a code, it goes with a line above it. */
+  /** Whether the line below a line that is given up can stand without it. */
+  #fitsNext(index: number): boolean {
+    const next = this.#next(index);
+    if (next === undefined) return true;
+    const line = entrance(next, dissect(this.#text, next), next.indent);
+    return enter(this.#levels, line, this.#opens()) !== undefined;
+  }
+
+  /**
+   * Empties a line, with line ends in the place of its characters; its dashes stay when deeper lines follow. Without a
+   * code, it goes with a line above it.
+   */
   #blank(
     index: number,
     code: SyntaxCode | undefined,
@@ -493,7 +557,7 @@ class Surgeon {
     const anatomy = dissect(this.#text, row);
     const keepsDash = anatomy.dashes.length > 0 && next !== undefined && next.indent > row.indent;
     const from = keepsDash ? row.start + anatomy.column : row.start;
-    const edits = [{ span: { start: from, end: row.end }, text: ' '.repeat(Math.max(0, row.end - from)) }];
+    const edits = [{ span: { start: from, end: row.end }, text: '\n'.repeat(Math.max(0, row.end - from)) }];
     const finding = code === undefined ? undefined : textFinding(code, span, message, { facts });
     this.#repairs.set(index, { finding, edits, blanked: span });
   }
