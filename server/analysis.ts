@@ -269,10 +269,16 @@ function severitiesIn(checks: Dictionary<string, string> | undefined): ReadonlyM
 export function numbersIn(written: Dictionary<string, string> | undefined): ReadonlyMap<string, number> {
   const numbers = new Map<string, number>();
   for (const { key, value } of written?.entries ?? []) {
-    const match = /^([+-]?\d{1,9}(?:\.\d{1,9})?)(?: ?\/ ?(\d{1,9}))?(?![\d.])/.exec(value.value.trim());
-    if (match !== null) numbers.set(key.value, Number(match[1]) / Number(match[2] ?? 1));
+    const number = numberWritten(value.value);
+    if (number !== undefined) numbers.set(key.value, number);
   }
   return numbers;
+}
+
+/** The number at the beginning of a threshold's text, a fraction too; undefined when there is none. */
+export function numberWritten(text: string): number | undefined {
+  const match = /^([+-]?\d{1,9}(?:\.\d{1,9})?)(?: ?\/ ?(\d{1,9}))?(?![\d.])/.exec(text.trim());
+  return match === null ? undefined : Number(match[1]) / Number(match[2] ?? 1);
 }
 
 /** A span as a place in the analysed document. */
