@@ -1,8 +1,9 @@
 import { type Drift, driftingSeconds, latestStart } from '../exposure/drift.ts';
 import type { PlanModel } from '../plan/fields.ts';
 import { lightAt } from '../sky/light.ts';
+import type { DayInput } from './day.ts';
 import type { ShotExposure } from './frames.ts';
-import { lightOptions } from './light.ts';
+import { forecastAt, lightOptions } from './light.ts';
 import type { SpotPlace } from './place.ts';
 
 /** What changing light does to an exposure that begins at a known instant. */
@@ -16,16 +17,33 @@ export interface ShotDrift {
 /** Exposures shorter than this see no change of light worth a word, whatever the sun does: a tenth of a stop a minute at most. */
 const shortestSeconds = 10;
 
-/** The reading is taken to be made when the shutter opens. Undefined for short exposures, for which it cannot matter. */
+/** Light that changes by less than this from first to last is steady: a sixth of the smallest step of a dial. */
+const steadyStops = 0.05;
+
+/** The reading is taken to be made when the shutter opens. Undefined for short exposures and for steady light. */
 export function shotDrift(
   exposure: ShotExposure,
   startMs: number,
   at: SpotPlace,
-  plan: PlanModel,
+  { plan, memory }: DayInput,
 ): ShotDrift | undefined {
   const wantedSeconds = exposure.filtered?.correctedSeconds;
   if (wantedSeconds === undefined || wantedSeconds < shortestSeconds) return undefined;
-  const drift = driftingSeconds({ wantedSeconds, startMs, lightStops: lightStopsFrom(startMs, at, plan) });
+  const cloud = forecastAt(startMs, at, plan)?.cloud?.value;
+  return memory.once(`drift ${at.key} ${startMs} ${wantedSeconds} ${cloud}`, () =>
+    findDrift(wantedSeconds, startMs, lightStopsFrom(startMs, at, plan)),
+  );
+}
+
+function findDrift(
+  wantedSeconds: number,
+  startMs: number,
+  lightStops: (instantMs: number) => number,
+): ShotDrift | undefined {
+  const middle = lightStops(startMs + wantedSeconds * 500);
+  const end = lightStops(startMs + wantedSeconds * 1000);
+  if (Math.abs(middle) < steadyStops && Math.abs(end) < steadyStops) return undefined;
+  const drift = driftingSeconds({ wantedSeconds, startMs, lightStops });
   const stops = drift.neverCompletes ? Number.POSITIVE_INFINITY : Math.log2(drift.seconds / wantedSeconds);
   return { drift, stops };
 }

@@ -3,11 +3,11 @@ import type { Camera } from '../optics/view.ts';
 import type { ForecastHour, PlanModel } from '../plan/fields.ts';
 import { type BodyPosition, sunPosition } from '../sky/bodies.ts';
 import { type ExpectedLight, expectedLight, type LightOptions } from '../sky/light.ts';
+import type { DayInput } from './day.ts';
 import type { Facing } from './facing.ts';
 import type { Gear } from './gear.ts';
 import { instantOf, type SpotPlace } from './place.ts';
 import { present } from './present.ts';
-import type { Thresholds } from './thresholds.ts';
 
 /** The light on a shot when its first frame begins. Angles in degrees. */
 export interface ShotLight {
@@ -31,8 +31,7 @@ export interface ShotLight {
 export function shotLight(
   startMs: number,
   at: SpotPlace,
-  plan: PlanModel,
-  thresholds: Thresholds,
+  { plan, thresholds, memory }: DayInput,
   shot: { readonly gear: Gear; readonly facing?: Facing },
 ): ShotLight {
   const { gear, facing } = shot;
@@ -60,7 +59,9 @@ export function shotLight(
     overcast: cloudShare !== undefined && cloudShare >= thresholds.overcast,
     direction,
     camera,
-    expected: expectedLight({ instantMs: startMs, place: at.place, ...lightOptions(startMs, at, plan) }),
+    expected: memory.once(`expected ${at.key} ${startMs} ${cloudShare}`, () =>
+      expectedLight({ instantMs: startMs, place: at.place, ...lightOptions(startMs, at, plan) }),
+    ),
   });
 }
 

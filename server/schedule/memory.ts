@@ -21,8 +21,8 @@ export interface Memory {
   once<T>(key: string, find: () => T): T;
 }
 
-/** How many results are kept: some days of a plan with many spots. */
-const kept = 600;
+/** How many results are kept: enough for a plan of a thousand shots. */
+const kept = 10_000;
 
 export function createMemory(): Memory {
   const results = new Map<string, unknown>();

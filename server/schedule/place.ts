@@ -21,6 +21,8 @@ export interface SpotPlace {
   readonly date: CivilDate;
   readonly skyline?: Skyline;
   readonly tides: readonly Tide[];
+  /** Names all of this, so that what follows from it can be remembered. */
+  readonly key: string;
   /** The sky so many civil days after the plan's date. */
   sky(dayOffset: number): SkyDay;
 }
@@ -41,8 +43,7 @@ export function spotPlace(plan: PlanModel, spot: Spot, memory: Memory): SpotPlac
   const line = skylineOf(plan, spot, place, memory);
   const tides = tidesOf(plan.tides ?? [], date, clock);
   const options = { ...(line === undefined ? {} : { skyline: line }), tides };
-  // Positions do not depend on height above the sea, nor on how the plan spells the rest.
-  const key = `${spot.skyline?.entries.map(({ key, value }) => `${key.text} ${value.text}`).join() ?? ''} ${plan.bearings?.value ?? ''} ${tides.map((tide) => `${tide.kind}${tide.instantMs} ${tide.heightMetres ?? ''}`).join()}`;
+  const optionsKey = `${spot.skyline?.entries.map(({ key, value }) => `${key.text} ${value.text}`).join() ?? ''} ${plan.bearings?.value ?? ''} ${tides.map((tide) => `${tide.kind}${tide.instantMs} ${tide.heightMetres ?? ''}`).join()}`;
   const zoneDoubt = memory.doubtOf(place, clock.zone, zoneGiven, clock.day(date).startMs + 12 * 3_600_000);
   return {
     place,
@@ -52,7 +53,8 @@ export function spotPlace(plan: PlanModel, spot: Spot, memory: Memory): SpotPlac
     date,
     ...(line === undefined ? {} : { skyline: line }),
     tides,
-    sky: (dayOffset) => memory.skyOf(place, daysLater(date, dayOffset), clock, options, key),
+    key: `${at.latitude} ${at.longitude} ${optionsKey}`,
+    sky: (dayOffset) => memory.skyOf(place, daysLater(date, dayOffset), clock, options, optionsKey),
   };
 }
 

@@ -115,7 +115,7 @@ export class Timeline {
   #light(visit: number, shot: Shot, startMs: number | undefined): ShotLight | undefined {
     const place = this.#visits[visit]?.at;
     if (place === undefined || startMs === undefined) return undefined;
-    return shotLight(startMs, place, this.#input.plan, this.#input.thresholds, shot);
+    return shotLight(startMs, place, this.#input, shot);
   }
 
   /** By the reading or the plan's word, else by the light that is expected; and what changing light does to it. */
@@ -125,7 +125,7 @@ export class Timeline {
       (light === undefined ? undefined : expectedExposure(shot, gear, light.expected));
     const place = this.#visits[visit]?.at;
     if (exposure === undefined || light === undefined || place === undefined) return exposure;
-    const drift = shotDrift(exposure, light.atMs, place, this.#input.plan);
+    const drift = shotDrift(exposure, light.atMs, place, this.#input);
     return drift === undefined ? exposure : { ...exposure, drift };
   }
 

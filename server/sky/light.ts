@@ -169,8 +169,8 @@ export function lightAt(place: Place, options: LightOptions = {}): (instantMs: n
   };
 }
 
-/** Above this the moon adds less than one part in ten thousand. */
-const MOON_DROWNS_DEGREES = 5;
+/** Above this sun altitude even a full moon adds less than 0.3 % (0.3 lux to 140): four thousandths of a stop. */
+const MOON_DROWNS_DEGREES = -2;
 
 function lightParts(instantMs: number, place: Place, options: LightOptions): LightParts {
   const { skyline, cloudShare } = options;
