@@ -1,0 +1,128 @@
+import { fNumberPositions } from '../exposure/dial.ts';
+import { type Candidate, type Solution, solve } from '../exposure/solver.ts';
+import { stackStops } from '../exposure/stack.ts';
+import { sharpestFNumber } from '../optics/diffraction.ts';
+import { pixelPitch } from '../optics/view.ts';
+import type { Bag } from '../plan/bag.ts';
+import type { PlanModel, Spot } from '../plan/fields.ts';
+import type { Filter } from '../plan/kitFields.ts';
+import type { DayShot } from './day.ts';
+import { type EffectRange, effectRange, waterOf } from './effects.ts';
+import { type Gear, stackPart } from './gear.ts';
+import type { Memory } from './memory.ts';
+
+/** The speeds that are tried besides the shot's own; the lowest of most bodies. Common practice, no source. */
+const isos = [50, 64, 100, 200, 400, 800] as const;
+
+/**
+ * The ways to bring a shot's time into the range of its effect with what is in the bag: filters that can be mounted on
+ * the lens, the lens's apertures, a few speeds. Best first; empty when there is none, or when the shot has no effect or
+ * no exposure yet.
+ */
+export function shotSolutions(
+  { shot, gear, exposure }: DayShot,
+  spot: Spot,
+  plan: PlanModel,
+  bag: Bag,
+  memory: Memory,
+): readonly Solution[] {
+  const effect = shot.effect?.value;
+  const range =
+    effect === undefined ? undefined : effectRange(effect, waterOf(shot, spot)?.kind?.value, plan);
+  const input = exposure?.input;
+  if (range === undefined || input === undefined) return [];
+  const filters = candidates(bag, gear);
+  const apertures = aperturesOf(gear);
+  const mounted = gear.filters.flatMap(({ filter }) => (filter.id === undefined ? [] : [filter.id.value]));
+  const speeds = gear.film === undefined ? isos : [gear.iso];
+  const sharpest = sharpestOf(gear);
+  const key = JSON.stringify([
+    range,
+    input,
+    filters,
+    apertures,
+    mounted,
+    gear.iso,
+    speeds,
+    bag.holder?.slots?.value,
+  ]);
+  return memory.once(`solutions ${key}`, () =>
+    solve({
+      rangeSeconds: range,
+      metered: input.metered,
+      film: gear.reciprocity,
+      filters,
+      apertures,
+      isos: speeds,
+      current: { filters: mounted, fNumber: input.fNumber, iso: gear.iso },
+      sharpestFNumber: sharpest,
+      maxFilters: 3,
+      holderSlots: bag.holder?.slots?.value,
+      dial: gear.dial,
+      bulb: gear.bulb,
+    }),
+  );
+}
+
+/** The range of a shot's effect, for messages and pictures. */
+export function shotRange(shot: DayShot['shot'], spot: Spot, plan: PlanModel): EffectRange | undefined {
+  const effect = shot.effect?.value;
+  return effect === undefined ? undefined : effectRange(effect, waterOf(shot, spot)?.kind?.value, plan);
+}
+
+/** Every filter of the bag as something that could be mounted. */
+function candidates(bag: Bag, gear: Gear): readonly Candidate[] {
+  return [...bag.filters.values()].flatMap((filter) => {
+    const part = stackPart(filter);
+    if (part === undefined || part.kind === 'other') return [];
+    const { stops, spreadStops } = stackStops([part]);
+    const mount = filter.slot === undefined ? 'thread' : 'slot';
+    return [
+      {
+        id: part.id,
+        kind: part.kind,
+        stops,
+        spreadStops,
+        fits: filterFits(filter, gear, bag),
+        mount,
+      } as const,
+    ];
+  });
+}
+
+/** Whether a filter can be mounted on the lens of a shot: by its thread, or by holder and ring. What is not stated is taken to fit. */
+export function filterFits(filter: Filter, gear: Gear, bag: Bag): boolean {
+  const thread = gear.lens?.thread?.value;
+  if (filter.slot !== undefined) {
+    const holder = bag.holder;
+    if (holder === undefined) return false;
+    if (holder.slot !== undefined && Math.abs(holder.slot.value - filter.slot.value) > 0.5) return false;
+    return (
+      thread === undefined ||
+      holder.rings === undefined ||
+      holder.rings.some((ring) => sameSize(ring.value, thread))
+    );
+  }
+  return filter.thread === undefined || thread === undefined || sameSize(filter.thread.value, thread);
+}
+
+function sameSize(a: number, b: number): boolean {
+  return Math.abs(a - b) < 0.25;
+}
+
+/** The marks between the lens's widest and smallest aperture, in third stops. */
+function aperturesOf(gear: Gear): readonly number[] {
+  const range = gear.lens?.aperture?.value;
+  const own = gear.fNumber === undefined ? [] : [gear.fNumber];
+  if (range === undefined) return own;
+  const marks = fNumberPositions(1 / 3)
+    .map(({ markedFNumber }) => markedFNumber)
+    .filter((mark) => mark >= range.widest - 0.05 && mark <= range.smallest + 0.05);
+  return [...new Set([...own, ...marks])].sort((a, b) => a - b);
+}
+
+function sharpestOf(gear: Gear): number | undefined {
+  const width = gear.body?.sensor?.value.widthMillimetres;
+  const pixels = gear.body?.pixels?.value.width;
+  return width === undefined || pixels === undefined ? undefined : sharpestFNumber(pixelPitch(width, pixels));
+}
