@@ -89,10 +89,12 @@ export function readYaml(text: string): RawText {
     });
     const converter = new Converter(text);
     const root = converter.node(document.contents as YamlNode | null, 0);
+    if (text.charCodeAt(0) === byteOrderMark) converter.reportByteOrderMark(0);
     const faults: Fault[] = [];
     for (const error of [...document.errors, ...document.warnings]) {
       const start = Math.min(Math.max(0, error.pos[0]), text.length);
-      const end = Math.min(Math.max(start, error.pos[1]), text.length);
+      const length = error.code === 'BAD_DQ_ESCAPE' ? 2 : error.pos[1] - error.pos[0];
+      const end = Math.min(start + Math.max(0, length), text.length);
       const { code, message, harmless } = complaint(error.code, error.message, text.slice(start, start + 2));
       if (harmless) converter.findings.push(textFinding(code, { start, end }, message));
       else faults.push({ at: start, code, message });
@@ -132,6 +134,12 @@ class Converter {
     const items = source.items.map((item) => this.node(item as YamlNode, start, depth + 1));
     const span = { start, end: flow ? end : Math.max(start, items.at(-1)?.span.end ?? start) };
     return anchored({ kind: 'sequence', span, items, flow }, source.anchor);
+  }
+
+  reportByteOrderMark(at: number): void {
+    const message =
+      'An invisible byte order mark stands here. Remove it: delete this word and write it again.';
+    this.findings.push(textFinding('syntax/byte-order-mark', { start: at, end: at + 1 }, message));
   }
 
   #map(pairs: readonly Pair[], start: number, end: number, flow: boolean, depth: number): MapNode {
@@ -188,9 +196,7 @@ class Converter {
       const exact = end - start === text.length && this.#text.startsWith(text, start);
       return { kind: 'scalar', text, span: { start, end }, content: { start, end }, exact, style: 'plain' };
     }
-    const message =
-      'An invisible byte order mark stands here. Remove it: delete this word and write it again.';
-    this.findings.push(textFinding('syntax/byte-order-mark', { start, end: start + 1 }, message));
+    this.reportByteOrderMark(start);
     return this.#plain(start + 1, end, text.slice(1));
   }
 
