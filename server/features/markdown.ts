@@ -6,14 +6,14 @@
 const longestShown = 80;
 
 /** Line ends, tabs and other controls become one blank; marks that turn the direction of writing are shown as �. */
-function oneLine(text: string): string {
+function oneLine(text: string, longest = longestShown): string {
   const line = text
-    .slice(0, 10 * longestShown)
+    .slice(0, 10 * longest)
     .replace(/[\p{Cc}\p{Zl}\p{Zp}]+/gu, ' ')
     .replace(/[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]/gu, '\ufffd')
     .trim();
   const characters = [...line];
-  return characters.length > longestShown ? `${characters.slice(0, longestShown - 1).join('')}…` : line;
+  return characters.length > longest ? `${characters.slice(0, longest - 1).join('')}…` : line;
 }
 
 /** The text in a code span, shortened; it may stand in a cell of a table too, since bars are escaped there. */
@@ -29,8 +29,8 @@ export function code(text: string, options: { readonly inTable?: boolean } = {})
 }
 
 /** The text as running words: every ASCII punctuation mark escaped, so that no markup, link or HTML can come of it. */
-export function plain(text: string): string {
-  return oneLine(text).replace(/[!-/:-@[-`{-~]/g, '\\$&');
+export function plain(text: string, longest = longestShown): string {
+  return oneLine(text, longest).replace(/[!-/:-@[-`{-~]/g, '\\$&');
 }
 
 /** A table of two columns: what, and how much. Cells are markdown already; rows without a second cell are left out. */

@@ -1,0 +1,153 @@
+import type { Step } from '../../exposure/exposure.ts';
+import { ladder } from '../../exposure/ladder.ts';
+import { timeText } from '../../exposure/time-text.ts';
+import { formatDuration } from '../../quantities/duration.ts';
+import type { DayShot } from '../../schedule/day.ts';
+import type { ShotExposure } from '../../schedule/frames.ts';
+import { clockText } from '../localTime.ts';
+import { code, paragraphs, table } from '../markdown.ts';
+import { decimal, spreadText, stopsDifference } from '../numbers.ts';
+import { settingText, sunCaution } from '../wording.ts';
+import type { HoverKind, Scene } from './scene.ts';
+
+/** The whole exposure of a shot, on its filters, its shutter time, its ISO. */
+export const exposureHover: HoverKind = (scene) => {
+  const { mark, shot } = scene;
+  if (shot === undefined || mark.section.name !== 'shot') return undefined;
+  if (mark.name !== 'filters' && mark.name !== 'shutter' && mark.name !== 'iso') return undefined;
+  return exposureText(scene, shot);
+};
+
+/** What is set, how it was found, how sure it is, and what to set if the meter says something else on the spot. */
+export function exposureText(scene: Scene, shot: DayShot): string | undefined {
+  const { exposure } = shot;
+  if (exposure === undefined) return paragraphs(stackText(shot), whyNot(shot));
+  return paragraphs(
+    headline(shot, exposure),
+    workingTable(exposure),
+    stackText(shot),
+    driftText(exposure),
+    framesText(shot),
+    ladderTable(exposure),
+    darkFilterCaution(shot),
+    sources(exposure, scene),
+  );
+}
+
+function headline({ shot }: DayShot, exposure: ShotExposure): string {
+  const { basis, filtered, setting } = exposure;
+  const kept = setting.kind === 'dial' && setting.seconds !== setting.nominalSeconds;
+  const exactly = kept ? ` (the shutter keeps ${timeText(setting.seconds)})` : '';
+  if (basis === 'stated') {
+    if (filtered === undefined) return `**${settingText(setting)}**${exactly}, as written.`;
+    const difference = Math.log2(setting.seconds / filtered.correctedSeconds);
+    return `**${settingText(setting)}**${exactly}, as written: ${stopsDifference(difference)} against the ${timeText(filtered.correctedSeconds)} that meter and filters ask for.`;
+  }
+  const estimate = basis === 'expected' ? 'About ' : '';
+  const why = basis === 'expected' ? ', estimated: the shot has no `metered`' : '';
+  return `${estimate}**${settingText(setting)}**${exactly}${why}${shot.film === undefined ? '' : ', film corrected'}.`;
+}
+
+/** What is missing before a time can be given. */
+function whyNot({ shot, gear }: DayShot): string | undefined {
+  if (!gear.filtersKnown)
+    return 'No time can be given while a filter is not known or its strength cannot be read.';
+  const missing = [
+    gear.fNumber === undefined && shot.self.keys.has('aperture') === false ? '`aperture`' : undefined,
+    shot.metered === undefined ? '`metered`' : undefined,
+  ].filter((key) => key !== undefined);
+  return missing.length === 0 ? undefined : `For a time, write ${missing.join(' and ')}.`;
+}
+
+/** Each step: formula, result, and where it lies with its spread. */
+export function workingTable({ filtered, basis }: ShotExposure): string | undefined {
+  if (filtered === undefined) return undefined;
+  return table(
+    ['step', 'working', 'result'],
+    filtered.steps.map((step) => [
+      step.name === 'metered' && basis === 'expected' ? 'expected light' : step.name,
+      code(step.formula, { inTable: true }) + (step.note === undefined ? '' : ` · ${step.note}`),
+      resultText(step),
+    ]),
+  );
+}
+
+function resultText({ value, unit, low, high }: Step): string {
+  if (unit === 'stops') return stopsDifference(value, 2);
+  const spread = low !== undefined && high !== undefined && high - low > 1e-9 * high;
+  return spread ? `**${timeText(value)}** (${timeText(low)} to ${timeText(high)})` : `**${timeText(value)}**`;
+}
+
+/** What each filter counts for, beside its label. */
+function stackText({ gear }: DayShot): string | undefined {
+  const { stack, filters } = gear;
+  if (stack === undefined || filters.length === 0) return undefined;
+  const rows = filters.map(({ use, filter }, index) => {
+    const line = stack.lines[index];
+    const label = filter.strength?.value.stops;
+    const measured = filter.measured?.value;
+    const off =
+      label !== undefined && measured !== undefined && Math.abs(measured - label) >= 0.05
+        ? `, label ${decimal(label, 2)}: ${stopsDifference(measured - label)}`
+        : '';
+    return [code(use.value, { inTable: true }), `${line?.label ?? ''}${off}`, spreadOf(line?.spread)];
+  });
+  const sum =
+    filters.length > 1
+      ? [['together', `**${decimal(stack.stops, 2)} stops**`, spreadOf(stack.spreadStops)]]
+      : [];
+  return table(['filter', 'takes', 'spread'], [...rows, ...sum]);
+}
+
+function spreadOf(stops: number | undefined): string {
+  return stops === undefined ? '' : (spreadText(stops) ?? '');
+}
+
+function driftText({ drift }: ShotExposure): string | undefined {
+  if (drift === undefined) return undefined;
+  if (drift.drift.neverCompletes) {
+    return `The light fades: begun then, the exposure would never be complete; ${decimal(100 * drift.drift.collectedShare)} % is collected in ${formatDuration(drift.drift.afterSeconds)}.`;
+  }
+  if (Math.abs(drift.stops) < 0.05) return undefined;
+  return `The light changes meanwhile: about **${timeText(drift.drift.seconds)}** to collect what the meter saw when the shutter opened (${stopsDifference(drift.stops)}).`;
+}
+
+/** How long all frames hold the body. */
+export function framesText({ frames }: DayShot): string | undefined {
+  if (frames === undefined) return undefined;
+  const { exposures, openSeconds, totalSeconds } = frames;
+  if (frames.frames === 1 && exposures.length === 1) return undefined;
+  const bracket = exposures.length > 1 ? `, each of ${exposures.map(timeText).join(', ')}` : '';
+  const count = frames.frames === 1 ? 'One frame' : `${frames.frames} frames`;
+  return `${count}${bracket}: the shutter is open for ${formatDuration(openSeconds)}, all takes ${formatDuration(totalSeconds)}.`;
+}
+
+/** Whole stops two either way; the thirds between follow from them. */
+function ladderTable({ input, filtered }: ShotExposure): string | undefined {
+  if (input === undefined || filtered === undefined || input.stops === 0) return undefined;
+  const rungs = ladder(input, { stepStops: 1 });
+  return table(
+    ['if the meter says', 'set', 'exactly'],
+    rungs.map(({ offsetStops, meteredLabel, filtered: rung }) => {
+      const cells = [meteredLabel, settingText(rung.setting), timeText(rung.correctedSeconds)];
+      return offsetStops === 0 ? cells.map((cell) => `**${cell}**`) : cells;
+    }),
+  );
+}
+
+function darkFilterCaution({ gear, light }: DayShot): string | undefined {
+  const framed = light?.sunUp === true && light.direction?.sunInFrame === true;
+  return framed && gear.filters.length > 0 ? `The sun stands in the frame. ${sunCaution}` : undefined;
+}
+
+function sources(
+  { basis, filtered, lightSpreadStops }: ShotExposure,
+  { spot, shot }: Scene,
+): string | undefined {
+  if (filtered === undefined) return undefined;
+  const at =
+    basis === 'expected' && spot?.at !== undefined && shot?.startMs !== undefined
+      ? ` The light is that expected at ${clockText(shot.startMs, spot.at.clock, spot.at.date)}, ± ${decimal(lightSpreadStops ?? 0, 1)} stops.`
+      : '';
+  return `t × 2^stops (ISO 2720; strengths add as densities do, ISO 5). Spreads of filters: common practice, no source.${at}`;
+}

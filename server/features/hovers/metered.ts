@@ -1,0 +1,60 @@
+import { ev100, illuminance, luminance } from '../../exposure/apex.ts';
+import { exactFNumber, exactIso } from '../../exposure/dial.ts';
+import { timeText } from '../../exposure/time-text.ts';
+import { figures, paragraphs } from '../markdown.ts';
+import { decimal, signed, stopsDifference } from '../numbers.ts';
+import { exposureText } from './exposure.ts';
+import type { HoverKind } from './scene.ts';
+
+/** A meter reading: what light it means, beside the light that is expected, and what comes of it. */
+export const meteredHover: HoverKind = (scene) => {
+  const { mark, shot } = scene;
+  if (mark.name !== 'metered' || mark.section.name !== 'shot') return undefined;
+  const input = shot?.exposure?.input;
+  if (shot === undefined || input === undefined || shot.shot.metered === undefined) return undefined;
+  const { seconds, fNumber, iso } = input.metered;
+  const exact = { seconds, fNumber: exactFNumber(fNumber), iso: exactIso(iso) };
+  const stated = shot.shot.metered.value;
+  const ev = stated.kind === 'ev' ? stated.ev100 : ev100(exact);
+  const isoPart = iso === 100 ? '' : ` − log2(${decimal(exact.iso, 1)} / 100)`;
+  const formula =
+    stated.kind === 'ev'
+      ? 'as written'
+      : `log2(${decimal(exact.fNumber, 2)}² / ${timeText(seconds)})${isoPart}`;
+  const light = shot.light?.expected;
+  return paragraphs(
+    figures([
+      ['EV at ISO 100', `\`${formula}\` = **${decimal(ev, 2)}**`],
+      ['luminance', `\`2^${decimal(ev, 2)} × 12.5 / 100\` = ${threeFigures(luminance(ev))} cd/m²`],
+      [
+        'illuminance',
+        `\`2^${decimal(ev, 2)} × 250 / 100\` = ${threeFigures(illuminance(ev))} lx, if the meter read incident light`,
+      ],
+      [
+        'expected then',
+        light === undefined
+          ? undefined
+          : `about EV ${decimal(light.ev100, 1)} ± ${decimal(light.spreadStops, 1)}; the reading is ${stopsDifference(ev - light.ev100)} from it`,
+      ],
+    ]),
+    markings(fNumber, exact.fNumber, iso, exact.iso),
+    'ISO 2720: Ev = log2(N²/t), K = 12.5, C = 250.',
+    exposureText(scene, shot),
+  );
+};
+
+/** A marking is the rounded name of an exact value; where they differ the working uses the exact one. */
+function markings(fNumber: number, exactN: number, iso: number, exactS: number): string | undefined {
+  const parts = [
+    Math.abs(exactN - fNumber) > 0.005 ? `f/${fNumber} stands for ${decimal(exactN, 2)}` : undefined,
+    Math.abs(exactS - iso) > 0.05 ? `ISO ${iso} for ${decimal(exactS, 1)}` : undefined,
+  ].filter((part) => part !== undefined);
+  return parts.length === 0 ? undefined : `${parts.join(', ')}: markings are rounded.`;
+}
+
+/** Three figures that count. */
+export function threeFigures(value: number): string {
+  if (!Number.isFinite(value) || value === 0) return signed(value);
+  const digits = Math.max(0, 2 - Math.floor(Math.log10(Math.abs(value))));
+  return digits > 0 ? decimal(value, Math.min(digits, 6)) : String(Number(value.toPrecision(3)));
+}
