@@ -109,7 +109,8 @@ function sensorOf(shot: Shot, body: Body | undefined): Sensor | undefined {
     : { width: long, height: short };
 }
 
-function dialOf(body: Body | undefined): Dial {
+/** The shutter dial of a body; the usual one where the kit does not say. */
+export function dialOf(body: Body | undefined): Dial {
   if (body?.shutter === undefined) return usualDial();
   const { shortest, longest } = body.shutter.value;
   return dial(body.dial?.value ?? 1 / 3, { shortestSeconds: shortest, longestSeconds: longest });
@@ -121,7 +122,8 @@ function bulbOf(body: Body | undefined): Bulb {
   return bulb.longestSeconds === 0 ? 'none' : { longestSeconds: bulb.longestSeconds };
 }
 
-function reciprocityOf(film: Film): Reciprocity | undefined {
+/** How a film loses speed: by the rows of its data sheet, else by the exponent; undefined when neither is written. */
+export function reciprocityOf(film: Film): Reciprocity | undefined {
   const { exponent, beyond, table } = film.reciprocity ?? {};
   const rows = (table ?? []).flatMap(({ metered, corrected }) =>
     metered === undefined || corrected === undefined
