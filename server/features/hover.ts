@@ -1,12 +1,17 @@
 import type { Analysis, Rule } from '../analysis.ts';
 import type { Span } from '../text/span.ts';
 import { checkHover, thresholdHover } from './hovers/check.ts';
+import { effectHover } from './hovers/effect.ts';
 import { exposureHover } from './hovers/exposure.ts';
+import { facingHover } from './hovers/facing.ts';
 import { fieldHover, keyText } from './hovers/field.ts';
+import { kitHover } from './hovers/kit.ts';
+import { lensHover } from './hovers/lens.ts';
 import { meteredHover } from './hovers/metered.ts';
 import { momentHover, rangeHover } from './hovers/moment.ts';
 import type { HoverKind, Scene } from './hovers/scene.ts';
 import { dateHover, placeHover } from './hovers/sky.ts';
+import { visitHover, wayHover } from './hovers/visit.ts';
 import { keyAt, markAt, visitOf } from './locate.ts';
 
 /** What is shown while the pointer rests on a place. */
@@ -22,6 +27,12 @@ const kinds: readonly HoverKind[] = [
   rangeHover,
   meteredHover,
   exposureHover,
+  facingHover,
+  lensHover,
+  effectHover,
+  visitHover,
+  wayHover,
+  kitHover,
   dateHover,
   placeHover,
   checkHover,

@@ -54,3 +54,10 @@ export function slackText(seconds: number): string {
   if (minutes === 0) return 'just in time';
   return minutes > 0 ? `${formatDuration(minutes * 60)} to spare` : `${formatDuration(-minutes * 60)} late`;
 }
+
+/** Three figures that count. */
+export function threeFigures(value: number): string {
+  if (!Number.isFinite(value) || value === 0) return signed(value);
+  const digits = Math.max(0, 2 - Math.floor(Math.log10(Math.abs(value))));
+  return digits > 0 ? decimal(value, Math.min(digits, 6)) : String(Number(value.toPrecision(3)));
+}

@@ -2,7 +2,7 @@ import { ev100, illuminance, luminance } from '../../exposure/apex.ts';
 import { exactFNumber, exactIso } from '../../exposure/dial.ts';
 import { timeText } from '../../exposure/time-text.ts';
 import { figures, paragraphs } from '../markdown.ts';
-import { decimal, signed, stopsDifference } from '../numbers.ts';
+import { decimal, stopsDifference, threeFigures } from '../numbers.ts';
 import { exposureText } from './exposure.ts';
 import type { HoverKind } from './scene.ts';
 
@@ -50,11 +50,4 @@ function markings(fNumber: number, exactN: number, iso: number, exactS: number):
     Math.abs(exactS - iso) > 0.05 ? `ISO ${iso} for ${decimal(exactS, 1)}` : undefined,
   ].filter((part) => part !== undefined);
   return parts.length === 0 ? undefined : `${parts.join(', ')}: markings are rounded.`;
-}
-
-/** Three figures that count. */
-export function threeFigures(value: number): string {
-  if (!Number.isFinite(value) || value === 0) return signed(value);
-  const digits = Math.max(0, 2 - Math.floor(Math.log10(Math.abs(value))));
-  return digits > 0 ? decimal(value, Math.min(digits, 6)) : String(Number(value.toPrecision(3)));
 }

@@ -1,0 +1,90 @@
+import { exactFNumber } from '../../exposure/dial.ts';
+import { circleOfConfusion, depthOfField, focusForDepth, hyperfocal } from '../../optics/depth.ts';
+import { airyDiameter, airyPixels } from '../../optics/diffraction.ts';
+import { fieldOfView, pixelPitch } from '../../optics/view.ts';
+import type { DayShot } from '../../schedule/day.ts';
+import { figures, paragraphs } from '../markdown.ts';
+import { decimal, distanceText } from '../numbers.ts';
+import { exposureText } from './exposure.ts';
+import { lensText } from './kit.ts';
+import type { HoverKind } from './scene.ts';
+
+const keys: ReadonlySet<string> = new Set(['lens', 'aperture', 'focus', 'nearest']);
+
+/** The lens of a shot: what it sees, what is sharp, what the aperture costs in sharpness. */
+export const lensHover: HoverKind = (scene) => {
+  const { mark, shot } = scene;
+  if (shot === undefined || mark.section.name !== 'shot' || !keys.has(mark.name)) return undefined;
+  const rows = [...viewRows(shot), ...depthRows(shot), ...airyRows(shot)];
+  const own = mark.name === 'lens' && shot.gear.lens !== undefined ? lensText(shot.gear.lens) : undefined;
+  const exposure = mark.name === 'aperture' ? exposureText(scene, shot) : undefined;
+  if (rows.length === 0 && own === undefined && exposure === undefined) return undefined;
+  return paragraphs(
+    own,
+    figures(rows),
+    rows.length === 0
+      ? undefined
+      : 'Central projection and thin-lens geometry (S. F. Ray, Applied Photographic Optics); Airy disc 2.44·λ·N at 0.55 µm. The circle of confusion, 0.030 mm on 36 × 24 mm, is custom.',
+    exposure,
+  );
+};
+
+type Rows = readonly (readonly [string, string | undefined])[];
+
+function viewRows({ gear }: DayShot): Rows {
+  const { focalMillimetres: focal, sensor } = gear;
+  if (focal === undefined || sensor === undefined) return [];
+  const view = fieldOfView(focal, sensor);
+  const size = `${decimal(sensor.width, 1)} × ${decimal(sensor.height, 1)} mm`;
+  return [
+    [
+      'field of view',
+      `${decimal(view.horizontalDegrees, 1)}° × ${decimal(view.verticalDegrees, 1)}°, diagonal ${decimal(view.diagonalDegrees, 1)}°: \`2·atan(d / (2 × ${decimal(focal, 0)} mm))\`, sensor ${size}`,
+    ],
+  ];
+}
+
+function depthRows({ gear, shot }: DayShot): Rows {
+  const { focalMillimetres: focal, sensor, fNumber } = gear;
+  if (focal === undefined || sensor === undefined || fNumber === undefined) return [];
+  const circle = circleOfConfusion(sensor);
+  const input = { focal, fNumber: exactFNumber(fNumber), circle };
+  const far = hyperfocal(input);
+  const focus = shot.focus?.value;
+  const depth = focus === undefined ? undefined : depthOfField(input, focus);
+  const near = shot.nearest?.value;
+  const wanted =
+    near === undefined ? undefined : focusForDepth({ focal, circle }, near, Number.POSITIVE_INFINITY);
+  return [
+    [
+      'hyperfocal',
+      `\`${decimal(focal, 0)}² / (${decimal(input.fNumber, 2)} × ${decimal(circle, 3)}) + ${decimal(focal, 0)} mm\` = **${distanceText(far)}**: focused there, sharp from ${distanceText(far / 2)} to infinity`,
+    ],
+    [
+      'sharp',
+      depth === undefined || focus === undefined
+        ? undefined
+        : `focused at ${distanceText(focus)}: from ${distanceText(depth.nearMetres)} to ${distanceText(depth.farMetres)}`,
+    ],
+    [
+      'for the nearest',
+      wanted === undefined || near === undefined
+        ? undefined
+        : `from ${distanceText(near)} to infinity: focus at ${distanceText(wanted.focusMetres)}, f/${decimal(wanted.fNumber, 1)} or smaller`,
+    ],
+  ];
+}
+
+function airyRows({ gear }: DayShot): Rows {
+  const pixels = gear.body?.pixels?.value;
+  const size = gear.body?.sensor?.value;
+  if (pixels === undefined || size === undefined || gear.fNumber === undefined) return [];
+  const fNumber = exactFNumber(gear.fNumber);
+  const pitch = pixelPitch(size.widthMillimetres, pixels.width);
+  return [
+    [
+      'Airy disc',
+      `\`2.44 × 0.55 × ${decimal(fNumber, 2)}\` = ${decimal(airyDiameter(fNumber), 1)} µm, ${decimal(airyPixels(fNumber, pitch), 1)} pixels of ${decimal(pitch, 2)} µm`,
+    ],
+  ];
+}
