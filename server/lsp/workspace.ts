@@ -243,6 +243,8 @@ export class Workspace {
   /** Something that the document rests on has changed, though its text has not. */
   #outdated(document: OpenDocument): void {
     document.invalidate();
+    // Before that, nothing has been shown that could be out of date.
+    if (!document.isReady) return;
     this.#hintsAreStale = true;
     this.#pending.ask(document.key);
   }
@@ -262,8 +264,7 @@ export class Workspace {
   #setSettings(document: OpenDocument, settings: ServerSettings): void {
     if (document.isClosed) return;
     document.settings = settings;
-    if (document.isReady) this.#outdated(document);
-    else document.invalidate();
+    this.#outdated(document);
   }
 
   #read(sent: unknown): ServerSettings {
