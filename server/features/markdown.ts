@@ -6,7 +6,7 @@
 const longestShown = 80;
 
 /** Line ends, tabs and other controls become one blank; marks that turn the direction of writing are shown as �. */
-function oneLine(text: string, longest = longestShown): string {
+export function oneLine(text: string, longest = longestShown): string {
   const line = text
     .slice(0, 10 * longest)
     .replace(/[\p{Cc}\p{Zl}\p{Zp}]+/gu, ' ')

@@ -6,8 +6,8 @@ import { altitudeText } from '../numbers.ts';
 import { colours, element, line, type Point, picture, polyline, words } from './svg.ts';
 
 const width = 320;
-const height = 150;
-const plot = { left: 4, right: 246, top: 16, bottom: 128 };
+const height = 168;
+const plot = { left: 4, right: 246, top: 16, bottom: 146 };
 /** Lower than this, all is night. */
 const lowestShown = -24;
 

@@ -6,7 +6,7 @@ const height = 74;
 const plot = { left: 14, right: 306, bar: 34 };
 const shortest = 1 / 2000;
 const longest = 3600;
-const ticks = [1 / 1000, 1 / 60, 1, 30, 600, 3600] as const;
+const ticks = [1 / 1000, 1 / 60, 1, 30, 300, 3600] as const;
 
 /** A scale of shutter times, the times that give an effect as a bar, and the planned time as a mark on it. */
 export function effectScale(

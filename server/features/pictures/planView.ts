@@ -81,7 +81,8 @@ function landRing({ skyline }: SpotPlace): string {
 
 function frame(facing: number, angle: number | undefined): string[] {
   const [x, y] = place(facing, 0);
-  const axis = line(centre.x, centre.y, x, y, {
+  const [fromX, fromY] = place(facing, angle === undefined ? 90 : 34);
+  const axis = line(fromX, fromY, x, y, {
     stroke: colours.frame,
     'stroke-width': 1.5,
     'stroke-dasharray': '6 3',
@@ -96,7 +97,7 @@ function frame(facing: number, angle: number | undefined): string[] {
     stroke: colours.frame,
     'stroke-width': 1.5,
   });
-  const [labelX, labelY] = place(facing, 42);
+  const [labelX, labelY] = place(facing, 50);
   return [wedge, axis, words(labelX, labelY + 4, 'frame', 'middle', colours.frame)];
 }
 
