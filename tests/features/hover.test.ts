@@ -1,0 +1,369 @@
+import { describe, expect, test } from 'vitest';
+import type { Analysis, Rule } from '../../server/analysis.ts';
+import { hover } from '../../server/features/hover.ts';
+import { caret } from '../support/marked.ts';
+import { analyseKit, analysePlan, demoKit, demoPlan } from './demo.ts';
+
+/** The demo with the first `from` replaced by `to`, in which ‸ marks the place of the pointer. */
+function demoWith(from: string, to: string): string {
+  if (!demoPlan.includes(from)) throw new Error(`The demo has no “${from}”.`);
+  return demoPlan.replace(from, to);
+}
+
+function hovered(marked: string, rules: readonly Rule[] = []): string {
+  const { text, offset } = caret(marked);
+  return withoutPictures(hover(analysePlan(text), offset, rules)?.markdown ?? '');
+}
+
+function withoutPictures(markdown: string): string {
+  return markdown.replace(/\(data:image[^)]*\)/g, '(picture)');
+}
+
+/** The second cell of the row that begins with a label. */
+function cell(markdown: string, label: string): string | undefined {
+  const row = markdown.split('\n').find((line) => line.startsWith(`| ${label} |`));
+  return row?.slice(label.length + 5, -2);
+}
+
+describe('exposure', () => {
+  const filters = hovered(demoWith('filters: [nd6]', 'filters: [nd‸6]'));
+
+  test('every step of ½ s through six stops: 32 s, the dial’s 30 s (common practice, no source)', () => {
+    expect(filters).toMatchInlineSnapshot(`
+      "**30 s** (the shutter keeps 32 s).
+
+      | step | working | result |
+      | --- | --- | --- |
+      | metered | \`0.5 s at f/14, ISO 64\` | **0.5 s** |
+      | filtered time | \`0.5 s × 2^6\` · filters 6 ± 0.33 stops | **32 s** (25.4 s to 40.3 s) |
+      | dial | \`30 s\` · the dial's 30 s is 32 s; 0 stops from the wanted time | **32 s** |
+
+      | filter | takes | spread |
+      | --- | --- | --- |
+      | \`nd6\` | 6 stops, label | ± 1/3 stop |
+
+      2 frames: the shutter is open for 1 min 4 s, all takes 1 min 4 s.
+
+      | if the meter says | set | exactly |
+      | --- | --- | --- |
+      | 1/8 s | 8 s | 8 s |
+      | 1/4 s | 15 s | 16 s |
+      | **0.5 s** | **30 s** | **32 s** |
+      | 1 s | 1 min 4 s bulb | 1 min 4 s |
+      | 2 s | 2 min 8 s bulb | 2 min 8 s |
+
+      The sun stands in the frame. Never look at the sun through an optical finder; a dark filter is no eye protection.
+
+      t × 2^stops (ISO 2720; strengths add as densities do, ISO 5). Spreads of filters: common practice, no source."
+    `);
+  });
+
+  test('the spread: 32 s × 2^(∓1/3) is 25.4 s and 40.3 s', () => {
+    expect(32 * 2 ** (-1 / 3)).toBeCloseTo(25.4, 1);
+    expect(32 * 2 ** (1 / 3)).toBeCloseTo(40.3, 1);
+    expect(filters).toContain('(25.4 s to 40.3 s)');
+  });
+
+  test('the ladder doubles from row to row', () => {
+    expect(filters).toContain('| 1/8 s | 8 s | 8 s |');
+    expect(filters).toContain('| 1/4 s | 15 s | 16 s |');
+    expect(filters).toContain('| 1 s | 1 min 4 s bulb | 1 min 4 s |');
+    expect(filters).toContain('| 2 s | 2 min 8 s bulb | 2 min 8 s |');
+  });
+
+  test('measured beside label: 6.4 against 6 is 2^0.4 = 1.32 times the time', () => {
+    const text = hovered(demoWith('filters: [nd6m]', 'filters: [n‸d6m]'));
+    expect(text).toContain('6.4 stops, measured, label 6.00: +0.4 stop');
+    expect(text).toContain('| **42.2 s** (39.4 s to 45.3 s) |');
+  });
+
+  test('a stack adds its stops and the squares of its spreads: 6 + 1.5, √(1/9 + 1/9) = 0.47', () => {
+    const text = hovered(demoWith('filters: [nd6]', 'filters: [nd‸6, pol]'));
+    expect(text).toContain('| together | **7.50 stops** | ± 1/2 stop |');
+    expect(text).toContain('`0.5 s × 2^7.5` · filters 7.5 ± 0.47 stops | **1 min 31 s**');
+  });
+
+  test('film: 32^1.31 = 93.7 s', () => {
+    const text = hovered(demoWith('iso: 64', 'film: slide-50').replace('filters: [nd6]', 'filters: [nd‸6]'));
+    expect(text).toContain('| film correction | `32^1.31` | **1 min 34 s**');
+    expect(text).toContain('film corrected');
+  });
+
+  test('the reading: EV 100 = log2(14.25²/0.5) − log2(0.63) = 9.33, 2^9.33 · 12.5/100 = 80.6 cd/m²', () => {
+    const text = hovered(demoWith('metered: 1/2 s', 'metered: 1/‸2 s'));
+    // f/14 is 2^(23/6), ISO 64 is 100 · 2^(−2/3): 23/3 + 1 + 2/3 = 28/3 (ISO 2720; markings by ISO 517 and 12232).
+    expect(cell(text, 'EV at ISO 100')).toBe('`log2(14.25² / 0.5 s) − log2(63.0 / 100)` = **9.33**');
+    expect(cell(text, 'luminance')).toContain('= 80.6 cd/m²');
+    expect(2 ** (28 / 3) * 0.125).toBeCloseTo(80.6, 1);
+  });
+
+  test('an estimate says “about” and its spread', () => {
+    const text = hovered(demoWith('        metered: 1/2 s\n', '').replace('[nd6]', '[n‸d6]'));
+    expect(text).toMatch(/^About \*\*.+\*\*, estimated: the shot has no `metered`/);
+    expect(text).toContain('| expected light |');
+    expect(text).toMatch(/The light is that expected at 06:24, ± [\d.]+ stops\./);
+  });
+
+  test('what is missing is said', () => {
+    const noAperture = demoPlan.replaceAll('        aperture: f/14\n', '');
+    expect(hovered(noAperture.replace('[nd6]', '[n‸d6]'))).toContain('For a time, write `aperture`.');
+    expect(hovered(demoWith('[nd6]', '[nd6, lo‸st]'))).toContain('while a filter is not known');
+  });
+
+  test('a dark filter with the sun in the frame brings the caution', () => {
+    expect(filters).toContain('a dark filter is no eye protection');
+    const away = hovered(demoWith('[nd6]', '[n‸d6]').replace('facing: 118°', 'facing: 300°'));
+    expect(away).not.toContain('eye protection');
+  });
+});
+
+describe('moments', () => {
+  test('an event and an offset: both figures, and what stands in the sky', () => {
+    expect(hovered(demoWith('start: sunrise + 10 min', 'start: sun‸rise + 10 min'))).toMatchInlineSnapshot(`
+      "**06:23:38** UTC+00:00 (\`Europe/London\`), found from the coordinates
+
+      |  |  |
+      | --- | --- |
+      | working | \`sunrise\` 06:13:38 + 10 min |
+      | sun | 091.3°, +1.0° as seen |
+      | moon | 299.5°, −8.3°, down; waxing gibbous, 94 % lit |
+      | light | about EV 7.7 ± 2.0 at ISO 100 (clouds not known) |
+      | before | sun clears skyline 06:22, 2 min earlier |
+      | next | morning golden hour end 07:01, 37 min later |
+
+      ![Height of the sun on 2027\\-03\\-20\\: from −36° to \\+35°\\; at 06\\:24 it stands at \\+1°\\, up\\.](picture)
+
+      *sunrise*: The upper edge of the sun comes up over the level horizon, with mean refraction.
+
+      Sun and moon: Meeus, Astronomical Algorithms; heights as seen include mean refraction. Real air and land move a rise or set by a minute or more."
+    `);
+  });
+
+  test('the resolved time is the event plus the offset, to the second', () => {
+    const text = hovered(demoWith('start: sunrise + 10 min', 'start: sun‸rise + 10 min'));
+    const seconds = (pattern: RegExp) => {
+      const [, minutes, rest] = pattern.exec(text) ?? [];
+      return Number(minutes) * 60 + Number(rest);
+    };
+    expect(seconds(/^\*\*06:(\d\d):(\d\d)\*\*/) - seconds(/`sunrise` 06:(\d\d):(\d\d)/)).toBe(600);
+  });
+
+  test('earlier and later name their parts', () => {
+    const text = hovered(demoWith('start: sunrise + 10 min', 'start: later o‸f ready, civil dawn'));
+    expect(cell(text, 'working')).toMatch(/^the later of `ready` 05:38:\d\d and `civil dawn` 05:3\d:\d\d$/);
+  });
+
+  test('an event that does not happen says why, and when it does next', () => {
+    const text = hovered(
+      demoWith('54.4301, -2.6102', '69.4301, 18.6102')
+        .replace('2027-03-20', '2027-06-20')
+        .replace('start: sunrise + 10 min', 'start: sunr‸ise'),
+    );
+    expect(text).toMatch(/^There is no sunrise on this date: the sun stays above the horizon all day/);
+    expect(text).toMatch(/The next is on 2027-07-2\d/);
+  });
+
+  test('a time that the clocks skip, and one that they show twice', () => {
+    const skipped = demoWith('2027-03-20', '2027-03-28').replace('start: sunrise + 10 min', 'start: 01:3‸0');
+    expect(hovered(skipped)).toContain('The clocks skip 01:30 on that night. It may mean 00:30 or 02:30.');
+    const repeated = demoWith('2027-03-20', '2027-10-31').replace('start: sunrise + 10 min', 'start: 01:3‸0');
+    expect(hovered(repeated)).toContain('show 01:30 twice: UTC+01:00 (`Europe/London`) and UTC+00:00');
+  });
+
+  test('an arrival shows its slack and the departure that makes it', () => {
+    const text = hovered(demoWith('arrive: sunrise - 45 min', 'arrive: sunri‸se - 45 min'));
+    expect(cell(text, 'to spare')).toBe(
+      '9 min to spare; the way there takes until 05:20; leave the place before by 04:42',
+    );
+  });
+
+  test('opening hours show both ends', () => {
+    const text = hovered(demoWith('setup: 10 min', 'open: sunrise ..‸ sunset\n    setup: 10 min'));
+    expect(text).toMatch(/^Open \*\*06:13:\d\d\*\* to \*\*18:23:\d\d\*\*, UTC\+00:00/);
+  });
+});
+
+describe('the sky of a day', () => {
+  const sky = hovered(demoWith('date: 2027-03-20', 'date: 2027-0‸3-20'));
+
+  test('sunrise before noon before sunset, the zone and where it is from', () => {
+    const order = ['civil dawn', 'sunrise', 'solar noon', 'sunset', 'civil dusk'].map((name) =>
+      sky.indexOf(`| ${name} |`),
+    );
+    expect(order).toEqual([...order].sort((a, b) => a - b));
+    expect(order.every((place) => place > 0)).toBe(true);
+    expect(cell(sky, 'zone')).toBe('UTC+00:00 (`Europe/London`), found from the coordinates');
+    // At the equinox, by the definition with refraction and semidiameter, the day is a little over 12 h.
+    expect(cell(sky, 'day length')).toMatch(/^12 h 1\d min from sunrise to sunset$/);
+  });
+
+  test('the height at noon is 90° − latitude + declination of the sun: 35.5° a few hours before the equinox', () => {
+    expect(90 - 54.43).toBeCloseTo(35.57, 2);
+    expect(cell(sky, 'solar noon')).toBe('12:18 | 180°, +35.5°');
+  });
+
+  test('coordinates in other forms: 0.4301 × 60 = 25.806 min, 0.806 × 60 = 48.4 s', () => {
+    const text = hovered(demoWith('at: 54.4301, -2.6102', 'at: 54.4‸301, -2.6102'));
+    expect(cell(text, 'minutes, seconds')).toBe('`54°25\'48.4"N 2°36\'36.7"W`');
+    expect(cell(text, 'address')).toBe('`geo:54.43010,-2.61020`');
+    expect(cell(text, 'compass')).toMatch(/WMM2025/);
+  });
+
+  test('a polar day has no sunrise, and says so', () => {
+    const text = hovered(
+      demoWith('54.4301, -2.6102', '69.4301, 18.6102').replace('date: 2027-03-20', 'date: 2027-06-2‸0'),
+    );
+    expect(text).toContain('no sunrise: the sun stays above the horizon all day');
+    expect(cell(text, 'day length')).toBe('the sun does not set');
+  });
+});
+
+describe('direction and lens', () => {
+  test('facing: compass, sun, light, polarizer, caution', () => {
+    const text = hovered(demoWith('facing: 118°', 'facing: 11‸8°'));
+    expect(text).toContain('**118.0°** true, as written, from true north');
+    expect(text).toContain(
+      '**The sun stands in the frame.** Never look at the sun through an optical finder',
+    );
+    // cos γ = sin a sin t + cos a cos t cos Δ, with a = 1.0°, t = −3°, Δ = 26.7°: γ = 27.0°.
+    const rad = Math.PI / 180;
+    const cosine =
+      Math.sin(1 * rad) * Math.sin(-3 * rad) + Math.cos(1 * rad) * Math.cos(3 * rad) * Math.cos(26.7 * rad);
+    expect(Math.acos(cosine) / rad).toBeCloseTo(27, 0);
+    expect(cell(text, 'light')).toBe(
+      '**back-lit**: the sun is 26.7° to the left on the compass, 27.0° from the lens axis in space',
+    );
+  });
+
+  test('24 mm on 36 × 24 mm: 73.7° × 53.1° (2·atan(36/48), 2·atan(24/48))', () => {
+    const text = hovered(demoWith('lens: wide @ 24 mm', 'lens: wi‸de @ 24 mm'));
+    expect(cell(text, 'field of view')).toContain('73.7° × 53.1°');
+    // 24²/(14.254 · 0.03) + 24 mm = 1371 mm; 2.44 · 0.55 · 14.254 = 19.1 µm; 36 mm / 8256 = 4.36 µm.
+    expect(cell(text, 'hyperfocal')).toContain('**1.37 m**');
+    expect(cell(text, 'Airy disc')).toContain('= 19.1 µm, 4.4 pixels of 4.36 µm');
+  });
+
+  test('an effect: its shutter times and where the plan lies', () => {
+    const text = hovered(demoWith('effect: mirror', 'effect: mir‸ror'));
+    expect(cell(text, 'shutter times')).toBe('20 s to 5 min, any water');
+    expect(cell(text, 'planned')).toBe('30 s: within');
+    const short = hovered(demoWith('effect: mirror', 'effect: cloud ‸streaks'));
+    // 60 s / 32 s = 2^0.91.
+    expect(cell(short, 'planned')).toBe('30 s: 0.9 stop too short');
+  });
+
+  test('the walk by Naismith: 600 m at 5 km/h is 7 min 12 s, 40 m at 600 m/h is 4 min', () => {
+    const text = hovered(demoWith('distance: 600 m', 'distance: 6‸00 m'));
+    expect(cell(text, 'walk there')).toBe('`600 m / 5 km/h + 40.0 m / 600 m/h` = about **11 min**');
+    expect(cell(text, 'walk back')).toBe('about 7 min 12 s, without the climb');
+  });
+});
+
+describe('the kit', () => {
+  const at = (marked: string) => {
+    const { text, offset } = caret(marked);
+    return hover(analyseKit(text), offset)?.markdown ?? '';
+  };
+
+  test('a filter in every unit: 6 stops are 10^1.806, 64 times, 1/64 = 1.56 %', () => {
+    const text = at(demoKit.replace('id: nd6m', 'id: nd‸6m'));
+    expect(cell(text, 'label')).toBe('6 stops = density 1.81 = factor 64.0, passes 1.56 %');
+    expect(text).toContain('A dark filter is no eye protection.');
+  });
+
+  test('a film: 10^1.31 = 20.4 s', () => {
+    expect(at(demoKit.replace('exponent: 1.31', 'exponent: 1.3‸1'))).toContain('| 10 s | 20.4 s |');
+  });
+
+  test('a body: the longest marking keeps 32 s, 1 stop is three steps', () => {
+    const text = at(demoKit.replace('dial: 1/3 stop', 'dial: 1/3‸ stop'));
+    expect(cell(text, 'its longest')).toContain('marked 30 s, keeps 32 s');
+  });
+});
+
+describe('keys and codes', () => {
+  test('a key says what the table of fields says', () => {
+    expect(hovered(demoWith('        tilt: -3°', '        ti‸lt: -3°'))).toContain(
+      'How far the lens points up',
+    );
+    expect(hovered(demoWith('    walk:', '    wa‸lk:'))).toContain('Keys: `distance`, `climb`, `time`');
+    expect(hovered(demoWith('spots:', 'spo‸ts:'))).toContain('The spots, in the order of the day.');
+  });
+
+  test('a code under checks shows the rule’s own words', () => {
+    const rule: Rule = { code: 'time/late-arrival', severity: 'warning', doc: 'You arrive late.' };
+    const text = `${demoPlan}checks:\n  time/late-arr‸ival: hint\n`;
+    expect(hovered(text, [rule])).toBe(
+      '`time/late-arrival` (warning unless set otherwise)\n\nYou arrive late.',
+    );
+    expect(hovered(text.replace('late-arr‸ival', 'l‸ost'), [rule])).toBe('There is no finding `time/lost`.');
+  });
+
+  test('a threshold shows its value and its default', () => {
+    const text = hovered(`${demoPlan}thresholds:\n  walking-factor: 1.‸5\n`);
+    expect(text).toContain('`walking-factor`: 1.50 ×; 1.00 unless set otherwise');
+  });
+
+  test('between things there is nothing', () => {
+    expect(hover(analysePlan('plan: P\n\n\ndate: 2027-03-20\n'), 8)).toBeUndefined();
+    expect(hover(analysePlan(''), 0)).toBeUndefined();
+  });
+});
+
+describe('what a plan says stays text', () => {
+  const hostile = [
+    '[x](command:workbench.action.quit)',
+    '<img src=x onerror=alert(1)>',
+    '**bold** `code` ``two``',
+    '![p](https://example.invalid/p.png)',
+    'a | b | c',
+    'https://example.invalid',
+    '$(alert) &amp; \\` end',
+  ];
+
+  /** The markdown without code spans, by the rule of CommonMark 6.1: a run of backticks closes with one as long. */
+  function outsideCode(markdown: string): string {
+    return markdown.replace(/(?<!`)(`+)(?!`)(.*?)(?<!`)\1(?!`)/gs, '');
+  }
+
+  test.each(hostile)('%s', (name) => {
+    const yaml = `'${name.replaceAll("'", "''")}'`;
+    const text = demoPlan
+      .replace('name: North steps', `name: ${yaml}`)
+      .replace('        effect: mirror', `        name: ${yaml}\n        effect: mirror`)
+      .replace('plan: Dawn on the Hallin reservoirs', `plan: ${yaml}`);
+    const analysis: Analysis = analysePlan(text);
+    for (const mark of analysis.plan?.marks ?? []) {
+      const markdown = withoutPictures(hover(analysis, mark.span.start)?.markdown ?? '');
+      const outside = outsideCode(markdown);
+      for (const part of ['command:', 'onerror', '**bold**', 'example.invalid', '$(alert)', '<img']) {
+        expect(outside).not.toContain(part);
+      }
+    }
+    const nameHover = hover(analysis, text.indexOf(yaml, text.indexOf('spots:')) + 3)?.markdown ?? '';
+    expect(nameHover.split('\n')[0]).toContain(name.replace(/\\`.*/, ''));
+  });
+});
+
+test('CRLF, a byte order mark and emoji: the span still holds the value', () => {
+  const text = `\ufeff${demoPlan.replaceAll('\n', '\r\n').replace('North steps', '🌊 steps 🌊')}`;
+  const analysis = analysePlan(text);
+  for (const value of ['sunrise + 10 min', '118°', '1/2 s', '🌊 steps 🌊']) {
+    const found = hover(analysis, text.indexOf(value) + 1);
+    expect(text.slice(found?.span.start, found?.span.end)).toBe(value);
+  }
+});
+
+test('every place of a plan, whole or cut short, has a hover or none, and none throws', () => {
+  for (const length of [40, 160, 333, 512, 700, demoPlan.length]) {
+    const text = demoPlan.slice(0, length);
+    const analysis = analysePlan(text);
+    for (let offset = 0; offset <= length; offset += 7) {
+      const found = hover(analysis, offset);
+      if (found === undefined) continue;
+      expect(found.span.start).toBeLessThanOrEqual(offset);
+      expect(found.span.end).toBeGreaterThanOrEqual(offset);
+      expect(found.markdown).not.toMatch(/NaN|undefined|Infinity|\[object/);
+    }
+  }
+});

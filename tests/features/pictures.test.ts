@@ -1,0 +1,102 @@
+import { describe, expect, test } from 'vitest';
+import { hover } from '../../server/features/hover.ts';
+import { colours, picture, words } from '../../server/features/pictures/svg.ts';
+import { caret } from '../support/marked.ts';
+import { analysePlan, demoPlan } from './demo.ts';
+
+interface Shown {
+  readonly alternative: string;
+  readonly svg: string;
+}
+
+function picturesIn(markdown: string): readonly Shown[] {
+  return [
+    ...markdown.matchAll(/!\[((?:\\.|[^\]])*)\]\(data:image\/svg\+xml;base64,([A-Za-z0-9+/]+=*)\)/g),
+  ].map(([, alternative = '', data = '']) => ({
+    alternative: alternative.replace(/\\(.)/g, '$1'),
+    svg: Buffer.from(data, 'base64').toString('utf8'),
+  }));
+}
+
+function at(marked: string): Shown {
+  const { text, offset } = caret(marked);
+  const [shown, ...more] = picturesIn(hover(analysePlan(text), offset)?.markdown ?? '');
+  if (shown === undefined || more.length > 0) throw new Error('One picture is expected.');
+  return shown;
+}
+
+const facing = demoPlan.replace('facing: 118°', 'facing: 11‸8°');
+const moment = demoPlan.replace('start: sunrise + 10 min', 'start: sun‸rise + 10 min');
+const effect = demoPlan.replace('effect: mirror', 'effect: mi‸rror');
+
+describe('pictures', () => {
+  test('say in words what they show', () => {
+    expect(at(facing).alternative).toBe(
+      'Plan with north up, at 06:24: the frame looks towards 118°, 74° wide; the sun at 091°, +1°; the moon at 300°, −8°, down; the land stands +1° high under the sun.',
+    );
+    expect(at(moment).alternative).toBe(
+      'Height of the sun on 2027-03-20: from −36° to +35°; at 06:24 it stands at +1°, up.',
+    );
+    expect(at(effect).alternative).toBe('Shutter times for mirror: 20 s to 5 min; planned 32 s.');
+  });
+
+  test('the sun at 091° stands right of the middle, just on the ring of the horizon', () => {
+    const { svg } = at(facing);
+    const sun = new RegExp(`<circle cx="([\\d.]+)" cy="([\\d.]+)" r="6" fill="${colours.sun}"`).exec(svg);
+    const [x, y] = [Number(sun?.[1]) - 140, Number(sun?.[2]) - 138];
+    // Azimuth 91.3°, 1.0° high: 104 · 89/90 px from the middle.
+    expect(Math.hypot(x, y)).toBeCloseTo((104 * 89) / 90, 0);
+    expect((Math.atan2(x, -y) * 180) / Math.PI).toBeCloseTo(91.3, 0);
+  });
+
+  test('the edges of the frame are 73.7° apart around 118°', () => {
+    const wedge = /<path d="M140,138L([\d.]+),([\d.]+)A104 104 0 0 1 ([\d.]+),([\d.]+)Z"/.exec(
+      at(facing).svg,
+    );
+    const bearing = (x: string | undefined, y: string | undefined) =>
+      (Math.atan2(Number(x) - 140, 138 - Number(y)) * 180) / Math.PI;
+    expect(bearing(wedge?.[1], wedge?.[2])).toBeCloseTo(118 - 36.9, 0);
+    expect(bearing(wedge?.[3], wedge?.[4])).toBeCloseTo(118 + 36.9, 0);
+  });
+
+  test('are small, closed, and in letters of 10 px and more', () => {
+    for (const marked of [facing, moment, effect]) {
+      const { svg } = at(marked);
+      expect(Number(/ width="(\d+)"/.exec(svg)?.[1])).toBeLessThanOrEqual(320);
+      expect(Number(/ font-size="(\d+)"/.exec(svg)?.[1])).toBeGreaterThanOrEqual(10);
+      expect(svg.match(/font-size/g)).toHaveLength(1);
+      expect(svg).not.toMatch(/NaN|undefined|Infinity/);
+      expect(svg.replace(/fill-opacity="[\d.]+"/g, '')).not.toMatch(/\.\d\d/);
+      expect(svg.length).toBeLessThan(8000);
+      expect(svg.startsWith('<svg xmlns="http://www.w3.org/2000/svg"')).toBe(true);
+      expect(svg).not.toMatch(/<script|href|style=|@import/);
+    }
+  });
+
+  test('are the same every time', () => {
+    for (const marked of [facing, moment, effect]) expect(at(marked)).toEqual(at(marked));
+  });
+
+  test('text in them is escaped', () => {
+    const [shown] = picturesIn(picture(10, 10, [words(1, 1, '<&"°')], 'a ] b'));
+    expect(shown?.svg).toContain('>&#60;&#38;&#34;&#176;</text>');
+    expect(shown?.alternative).toBe('a ] b');
+  });
+
+  test('their colours stand out by 3 to 1 on white and on #1e1e1e (WCAG 2.2, success criterion 1.4.11)', () => {
+    const luminance = (hex: string) => {
+      const [r = 0, g = 0, b = 0] = [1, 3, 5]
+        .map((place) => Number.parseInt(hex.slice(place, place + 2), 16) / 255)
+        .map((value) => (value <= 0.04045 ? value / 12.92 : ((value + 0.055) / 1.055) ** 2.4));
+      return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+    };
+    const contrast = (a: string, b: string) => {
+      const [dark = 0, light = 0] = [luminance(a), luminance(b)].sort((x, y) => x - y);
+      return (light + 0.05) / (dark + 0.05);
+    };
+    for (const colour of Object.values(colours)) {
+      expect(contrast(colour, '#ffffff')).toBeGreaterThanOrEqual(3);
+      expect(contrast(colour, '#1e1e1e')).toBeGreaterThanOrEqual(3);
+    }
+  });
+});
