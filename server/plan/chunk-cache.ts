@@ -18,6 +18,8 @@ export interface RememberedChunk {
   readonly sound: ChunkReading | undefined;
   /** With the lines at fault given up; made when it is first asked for. */
   mended?: ChunkReading;
+  /** With all that stands behind the first fault given up. */
+  cut?: ChunkReading;
   /** Where it was last placed, and what that gave: most chunks stay where they are from one parse to the next. */
   placed?: { readonly offset: number; readonly reading: ChunkReading; readonly from: ChunkReading };
 }

@@ -19,6 +19,9 @@ interface Composed {
 /** How often broken lines are looked for all over the text before the chunks are mended one by one. */
 const repairRounds = 3;
 
+/** How many characters of chunks at fault are searched for the line to give up; beyond, they are cut off at the fault. */
+const mendLimit = 100_000;
+
 /** A text taken apart, with what is known of each chunk. */
 interface Layout {
   readonly text: string;
@@ -155,6 +158,8 @@ class Composer {
   readonly #layout: Layout;
   readonly #means: Means;
   #size = 0;
+  /** Characters of chunks at fault so far. */
+  #mended = 0;
 
   constructor(layout: Layout, means: Means) {
     this.#layout = layout;
@@ -173,8 +178,12 @@ class Composer {
     const from = rows[chunk.from]?.start ?? this.#layout.text.length;
     let reading = known.sound;
     if (reading === undefined) {
-      known.mended ??= mend(textOf(text, rows, chunk), chunk.expected, this.#means.read);
-      reading = known.mended;
+      const chunkText = textOf(text, rows, chunk);
+      this.#mended += chunkText.length;
+      const rounds = this.#mended > mendLimit ? 0 : undefined;
+      reading = rounds === 0 ? known.cut : known.mended;
+      reading ??= mend(chunkText, chunk.expected, this.#means.read, rounds);
+      known[rounds === 0 ? 'cut' : 'mended'] = reading;
     }
     const within = this.#size <= this.#means.nodeLimit;
     this.#size += reading.size;

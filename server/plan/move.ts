@@ -87,8 +87,11 @@ export function movedNode(node: Node, to: OffsetMap): Node {
   }
 }
 
+/** A scalar into which something was written to read it is no longer exact. */
 function movedScalar(node: ScalarNode, to: OffsetMap): ScalarNode {
-  return { ...node, span: movedSpan(node.span, to), content: movedSpan(node.content, to) };
+  const content = movedSpan(node.content, to);
+  const exact = node.exact && content.end - content.start === node.text.length;
+  return { ...node, span: movedSpan(node.span, to), content, exact };
 }
 
 /** The same finding, with every offset mapped. */

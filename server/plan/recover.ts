@@ -53,15 +53,20 @@ type Sacrifice = readonly number[];
 
 /**
  * Reads a chunk that is at fault: gives up line after line until the rest can be read. Each step tries the lines
- * around the first fault, with or without the block below them, and takes what brings the parser furthest.
+ * around the first fault, with or without the block below them, and takes what brings the parser furthest. After
+ * `rounds` steps, all that stands behind the fault is given up.
  */
-export function mend(text: string, expected: Expected, read: (text: string) => RawText): ChunkReading {
+export function mend(
+  text: string,
+  expected: Expected,
+  read: (text: string) => RawText,
+  rounds = Math.max(1, Math.min(roundLimit, Math.floor(effortLimit / (6 * text.length + 1)))),
+): ChunkReading {
   const findings: TextFinding[] = [];
   const blanked: Span[] = [];
   let current = text;
   let raw = read(current);
   let fault = firstFault(raw, expected);
-  const rounds = Math.max(1, Math.min(roundLimit, Math.floor(effortLimit / (6 * text.length + 1))));
   for (let round = 0; round < rounds && fault !== undefined && fault.whole !== true; round += 1) {
     const step = bestStep(current, fault, expected, read);
     if (step === undefined) break;

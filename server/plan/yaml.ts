@@ -41,6 +41,8 @@ export const sizeLimit = 5 * 1024 * 1024;
 export const depthLimit = 64;
 /** A text with more nodes than this is read up to there. */
 export const nodeLimit = 300_000;
+/** So many remarks on one chunk are enough. */
+const remarkLimit = 100;
 /** Nesting that the parser is not asked to read at all. */
 const parserDepthLimit = 500;
 
@@ -96,6 +98,7 @@ export function readYaml(text: string): RawText {
       const length = error.code === 'BAD_DQ_ESCAPE' ? 2 : error.pos[1] - error.pos[0];
       const end = Math.min(start + Math.max(0, length), text.length);
       const { code, message, harmless } = complaint(error.code, error.message, text.slice(start, start + 2));
+      if (harmless && converter.findings.length >= remarkLimit) continue;
       if (harmless) converter.findings.push(textFinding(code, { start, end }, message));
       else faults.push({ at: start, code, message });
     }
