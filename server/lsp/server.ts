@@ -11,7 +11,7 @@ import {
 } from 'vscode-languageserver';
 import { type Client, clientOf } from './client.ts';
 import { OpenDocument } from './document.ts';
-import { features } from './features.ts';
+import { features } from './features/list.ts';
 import { Files } from './files.ts';
 import { planFiles } from './names.ts';
 import type { Runtime } from './runtime.ts';
