@@ -5,12 +5,14 @@ import { effectHover } from './hovers/effect.ts';
 import { exposureHover } from './hovers/exposure.ts';
 import { facingHover } from './hovers/facing.ts';
 import { fieldHover, keyText } from './hovers/field.ts';
+import { framesHover } from './hovers/frames.ts';
 import { kitHover } from './hovers/kit.ts';
 import { lensHover } from './hovers/lens.ts';
 import { meteredHover } from './hovers/metered.ts';
 import { momentHover, rangeHover } from './hovers/moment.ts';
 import type { HoverKind, Scene } from './hovers/scene.ts';
 import { dateHover, placeHover } from './hovers/sky.ts';
+import { unitsHover } from './hovers/units.ts';
 import { visitHover, wayHover } from './hovers/visit.ts';
 import { keyAt, markAt, visitOf } from './locate.ts';
 
@@ -27,6 +29,7 @@ const kinds: readonly HoverKind[] = [
   rangeHover,
   meteredHover,
   exposureHover,
+  framesHover,
   facingHover,
   lensHover,
   effectHover,
@@ -37,6 +40,7 @@ const kinds: readonly HoverKind[] = [
   placeHover,
   checkHover,
   thresholdHover,
+  unitsHover,
   fieldHover,
 ];
 

@@ -281,6 +281,70 @@ describe('the kit', () => {
   });
 });
 
+describe('frames, stars, units', () => {
+  test('a bracket of three, a stop apart, around 32 s: 16, 32 and 64 s', () => {
+    const text = hovered(demoWith('frames: 2', 'bracket: { frames: ‸3 }'));
+    expect(text).toContain('3 exposures, 1 stop apart');
+    expect(text).toContain('| −1.0 | 16 s | 15 s |');
+    expect(text).toContain('| 0.0 | 32 s | 30 s |');
+    expect(text).toContain('| +1.0 | 1 min 4 s | 1 min 4 s bulb |');
+    expect(text).toContain('each of 16 s, 32 s, 1 min 4 s');
+  });
+
+  test('stars turn 15.04° an hour: 0.13° in 32 s; 500 / 24 = 20.8 s', () => {
+    const text = hovered(demoWith('effect: mirror', 'effect: star ‸points'));
+    expect(cell(text, 'turn of the sky')).toBe('15.04° an hour: 0.13° in 32 s');
+    expect(cell(text, 'by the rule of 500')).toBe('`500 / (1.00 × 24)` = about 20.8 s, for small prints');
+    // 4.36 µm / (24 000 µm · 7.292e-5 s⁻¹) = 2.49 s at the equator of the sky.
+    expect(cell(text, 'one pixel')).toMatch(/^2.49 s at declination 0°/);
+  });
+
+  test('the streak of water: 24 mm · 1 m/s · 32 s / 20 m = 38.4 mm, 38.4 / 36 of 8256 pixels = 8806', () => {
+    const text = hovered(
+      demoWith(
+        'effect: mirror',
+        'water: { kind: cascade, speed: 1 m/s, distance: 20 m }\n        effect: si‸lky',
+      ),
+    );
+    expect(cell(text, 'streak')).toMatch(
+      /^`24 mm × 1.00 m\/s × 32 s \/ 20.0 m` = 38.40 mm, 8806 pixels, 106.7 % of the width$/,
+    );
+    expect(cell(text, 'shutter times')).toBe('1 s to 15 s on a cascade');
+    expect(cell(text, 'planned')).toBe('30 s: 1.1 stops too long');
+  });
+
+  test('clouds: 10 m/s · sin 20° / 1000 m · 32 s · 24 mm = 2.63 mm', () => {
+    const forecast = 'forecast:\n  hours: [ { at: 05:00, cloud-base: 1000 m, wind-aloft: 36 km/h } ]\n';
+    const text = hovered(demoWith('effect: mirror', 'effect: cloud str‸eaks') + forecast);
+    expect(10 * Math.sin(Math.PI / 9) * 0.001 * 32 * 24).toBeCloseTo(2.63, 2);
+    expect(cell(text, 'clouds')).toMatch(/^about 2.63 mm, 602 pixels/);
+  });
+
+  test('wind and temperature in other units (10 km/h is 2.8 m/s, 5.4 kn; 4 °C is 39.2 °F)', () => {
+    const forecast = (hour: string) => `${demoPlan}forecast:\n  hours: [ { at: 05:00, ${hour} } ]\n`;
+    const wind = hovered(forecast('wind: 10 k‸m/h'));
+    expect([cell(wind, 'm/s'), cell(wind, 'mph'), cell(wind, 'kn')]).toEqual(['2.8', '6.2', '5.4']);
+    expect(cell(wind, 'Beaufort')).toMatch(/^2 /);
+    expect(cell(hovered(forecast('air: 4‸ °C')), '°F')).toBe('`4.0 × 9/5 + 32` = 39.2');
+  });
+
+  test('a moment that rests on something missing says so', () => {
+    const text = demoWith('start: sunrise + 10 min', 'start: after no‸thing');
+    expect(hovered(text)).toContain('`after nothing` is not known yet');
+  });
+
+  test('spots and shots by their ids', () => {
+    const spot = hovered(demoWith('id: north-steps', 'id: north‸-steps'));
+    expect(cell(spot, 'arrive')).toBe('05:29, 9 min to spare');
+    expect(cell(spot, '`mirror`')).toBe('from 06:24 to 06:25, 30 s');
+    const shot = hovered(demoWith('id: strands', 'id: str‸ands'));
+    expect(shot).toContain('**42 s bulb**');
+    expect(shot).toContain('from the spot to the subject, on the ellipsoid (WGS 84)');
+    // 34 m at 483 m through 24 mm: 1.69 mm on the sensor (similar triangles).
+    expect(cell(shot, 'subject')).toContain('= 1.69 mm, 7 % of the frame’s height');
+  });
+});
+
 describe('keys and codes', () => {
   test('a key says what the table of fields says', () => {
     expect(hovered(demoWith('        tilt: -3°', '        ti‸lt: -3°'))).toContain(

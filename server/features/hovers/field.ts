@@ -44,6 +44,9 @@ function keys(fields: object): string {
     .join(', ');
 }
 
-function quantityText(quantity: Quantity<unknown>): string {
-  return `*${quantity.name}* — ${quantity.documentation}`;
+function quantityText({ name, documentation, examples }: Quantity<unknown>): string {
+  const missing = examples.slice(0, 4).filter((example) => !documentation.includes(example));
+  const more =
+    missing.length === 0 ? '' : ` For example ${missing.map((example) => code(example)).join(', ')}.`;
+  return `*${name}* — ${documentation}${more}`;
 }

@@ -8,6 +8,7 @@ import { formatStops } from '../../quantities/stops.ts';
 import { dialOf, reciprocityOf, stackPart } from '../../schedule/gear.ts';
 import { code, figures, paragraphs, table } from '../markdown.ts';
 import { decimal, spreadText, stopsDifference, threeFigures } from '../numbers.ts';
+import { sunCaution } from '../wording.ts';
 import type { HoverKind, Scene } from './scene.ts';
 
 /** A thing of the kit: where it is described, and where a shot names it. */
@@ -127,9 +128,7 @@ export function bodyText(body: Body): string {
         body.noiseReduction?.value === true ? 'a frame of 1 s or more takes twice its time' : undefined,
       ],
     ]),
-    body.finder?.value === 'optical'
-      ? 'Optical finder: never look at the sun through it, with a dark filter neither.'
-      : undefined,
+    body.finder?.value === 'optical' ? `Optical finder. ${sunCaution}` : undefined,
   );
 }
 

@@ -24,8 +24,12 @@ export const momentHover: HoverKind = (scene) => {
   const stated = analysis.day?.moments.find(({ value }) => value === mark.value);
   if (stated === undefined) return undefined;
   const { resolution, at, value } = stated;
-  if (at === undefined) return undefined;
-  if (resolution.kind === 'unknown') return undefined;
+  if (at === undefined || resolution.kind === 'unknown') {
+    return paragraphs(
+      `${code(value.text)} is not known yet: it rests on something that is missing or cannot be read.`,
+      definitions(value.value),
+    );
+  }
   const spot = scene.spot ?? analysis.day?.spots[0];
   const working = workingText(value.value, at, scopeOf(scene, spot, at));
   if (resolution.kind === 'failed') return paragraphs(failureText(resolution, at), `Working: ${working}`);
