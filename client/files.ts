@@ -1,25 +1,22 @@
 import * as vscode from 'vscode';
+import { isKitOrPlan, planFiles } from '../server/lsp/names.ts';
 import { isInside } from './inside.ts';
 import type { ListFilesResult, ReadFileResult } from './protocol.ts';
-
-/** Plans and kits, as a glob for watchers and searches. */
-export const planFiles = '**/*.{shootplan,shootkit}.{yaml,yml}';
-const planFileName = /\.(shootplan|shootkit)\.ya?ml$/;
 
 const largestFileBytes = 5 * 1024 * 1024;
 const mostFiles = 2000;
 const mostFoldersWalked = 500;
 
-/** The text of a file, as long as it lies where the server may read; a reason in plain words otherwise. */
+/** The text of a kit or a plan, as long as it lies where the server may read; a reason in plain words otherwise. */
 export async function readFile(uriText: string): Promise<ReadFileResult> {
   const uri = parse(uriText);
   if (uri === undefined) return missing('its address cannot be understood');
-  const folders = readableFolders();
-  if (!folders.some((folder) => isInside(folder, uri))) {
+  if (!isKitOrPlan(uri.path)) return missing('it is no kit');
+  if (!readableFolders().some((folder) => isInside(folder, uri))) {
     return missing(
       vscode.workspace.workspaceFolders?.length
         ? 'it lies outside the workspace'
-        : 'it lies outside the folder of the open plan: open the folder that holds both',
+        : 'it lies outside the folder of the open plan and the one above it: open the folder that holds both',
     );
   }
   try {
@@ -33,7 +30,9 @@ export async function readFile(uriText: string): Promise<ReadFileResult> {
   } catch (error) {
     if (error instanceof TypeError) return missing('it is not UTF-8 text');
     const code = error instanceof vscode.FileSystemError ? error.code : '';
-    return missing(code === 'FileNotFound' ? 'there is no such file' : 'it cannot be read');
+    return code === 'FileNotFound'
+      ? { missing: true, absent: true, reason: 'there is no such file' }
+      : missing('it cannot be read');
   }
 }
 
@@ -43,16 +42,27 @@ export async function listFiles(): Promise<ListFilesResult> {
   const found =
     workspace.length > 0
       ? await vscode.workspace.findFiles(planFiles, '**/node_modules/**', mostFiles)
-      : (await Promise.all(readableFolders().map((folder) => filesIn(folder)))).flat();
+      : (await Promise.all(openFolders().map((folder) => filesIn(folder)))).flat();
   // Not every virtual file system can be searched; each of them can be walked.
   const walked = found.length === 0 ? (await Promise.all(workspace.map(({ uri }) => walk(uri)))).flat() : [];
   return { uris: [...new Set([...found, ...walked].map(String))].sort().slice(0, mostFiles) };
 }
 
-/** The workspace; without one, the folders of the plans that are open. */
+/**
+ * The folders of the workspace; without one, those of the plans that are open, and the ones above them, because
+ * a kit usually lies beside the plans, as in `../kit/bag.shootkit.yaml`. The root of a file system does not count.
+ */
 function readableFolders(): vscode.Uri[] {
   const workspace = vscode.workspace.workspaceFolders ?? [];
   if (workspace.length > 0) return workspace.map(({ uri }) => uri);
+  return openFolders().flatMap((folder) => {
+    const above = vscode.Uri.joinPath(folder, '..');
+    return above.path === '/' || /^\/[A-Za-z]:\/?$/.test(above.path) ? [folder] : [folder, above];
+  });
+}
+
+/** The folders of the plans that are open. */
+function openFolders(): vscode.Uri[] {
   return vscode.workspace.textDocuments
     .filter(({ languageId, isUntitled }) => languageId === 'shootplan' && !isUntitled)
     .map(({ uri }) => vscode.Uri.joinPath(uri, '..'));
@@ -66,7 +76,7 @@ async function walk(root: vscode.Uri): Promise<vscode.Uri[]> {
     const folder = folders[index] as vscode.Uri;
     for (const [name, type] of await entriesOf(folder)) {
       const uri = vscode.Uri.joinPath(folder, name);
-      if (type & vscode.FileType.File && planFileName.test(name)) found.push(uri);
+      if (type & vscode.FileType.File && isKitOrPlan(name)) found.push(uri);
       else if (type === vscode.FileType.Directory && !name.startsWith('.') && name !== 'node_modules')
         folders.push(uri);
     }
@@ -76,9 +86,7 @@ async function walk(root: vscode.Uri): Promise<vscode.Uri[]> {
 
 async function filesIn(folder: vscode.Uri): Promise<vscode.Uri[]> {
   const entries = await entriesOf(folder);
-  return entries
-    .filter(([name]) => planFileName.test(name))
-    .map(([name]) => vscode.Uri.joinPath(folder, name));
+  return entries.filter(([name]) => isKitOrPlan(name)).map(([name]) => vscode.Uri.joinPath(folder, name));
 }
 
 /** What a folder holds; nothing when it cannot be read. */

@@ -8,7 +8,10 @@ export const readFileMethod = 'shootplan/readFile';
 export interface ReadFileParams {
   readonly uri: string;
 }
-export type ReadFileResult = { readonly text: string } | { readonly missing: true; readonly reason: string };
+/** Without a text, the reason in plain words, as the end of a sentence; `absent` when there is no such file. */
+export type ReadFileResult =
+  | { readonly text: string }
+  | { readonly missing: true; readonly absent?: true; readonly reason: string };
 
 /** Request, server to client: the URIs of every plan and kit in the workspace, sorted. */
 export const listFilesMethod = 'shootplan/listFiles';

@@ -1,6 +1,7 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
-import { listFiles, planFiles, readFile } from './files.ts';
+import { planFiles } from '../server/lsp/names.ts';
+import { listFiles, readFile } from './files.ts';
 import {
   type InitializationOptions,
   type ListFilesResult,
