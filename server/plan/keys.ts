@@ -33,7 +33,7 @@ export function withoutDuplicates(
     const message = `"${entry.key.text}" stands here for the second time and is ignored. Remove one of the two.`;
     report(
       textFinding('syntax/duplicate-key', entry.key.span, message, {
-        facts: { key: entry.key.text, entryStart: entry.span.start, entryEnd: entry.span.end },
+        facts: { key: entry.key.text },
         related: [{ span: first.key.span, message: 'The first one, which counts.' }],
       }),
     );

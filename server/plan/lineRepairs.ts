@@ -40,25 +40,20 @@ export class LineRepairs {
   }
 
   /** Changes a line behind its indentation, in the place of what was to be done about it before. */
-  change(
-    index: number,
-    code: SyntaxCode,
-    message: string,
-    edits: readonly Edit[],
-    facts: TextFinding['facts'] = {},
-  ): void {
-    const finding = textFinding(code, this.#content(index), message, { facts });
+  change(index: number, code: SyntaxCode, message: string, edits: readonly Edit[]): void {
+    const finding = this.#finding(index, code, message, edits);
     this.#lines.set(index, { findings: [finding], edits, blanked: undefined });
   }
 
   /** Moves a line to another column, on top of what else is done about it. */
-  move(index: number, code: SyntaxCode, message: string, column: number, facts: TextFinding['facts']): void {
+  move(index: number, code: SyntaxCode, message: string, column: number): void {
     const { start, body } = this.#rows[index] as Row;
     const known = this.#lines.get(index);
     const others = (known?.edits ?? []).filter((edit) => edit.span.start >= body);
     if (known !== undefined && others.length < known.edits.length) return;
-    const finding = textFinding(code, this.#content(index), message, { facts });
-    const edits = [{ span: { start, end: body }, text: ' '.repeat(column) }, ...others];
+    const edit = { span: { start, end: body }, text: ' '.repeat(column) };
+    const finding = this.#finding(index, code, message, [edit]);
+    const edits = [edit, ...others];
     this.#lines.set(index, {
       findings: [finding, ...(known?.findings ?? [])],
       edits,
@@ -68,9 +63,9 @@ export class LineRepairs {
 
   /**
    * Empties a line, with line ends in the place of its characters; its dashes stay when deeper lines follow. Without a
-   * code, it goes with a line above it.
+   * code, it goes with a line above it. `mend` is what might mend it, to be offered and not done.
    */
-  empty(index: number, code?: SyntaxCode, message = '', facts: TextFinding['facts'] = {}): void {
+  empty(index: number, code?: SyntaxCode, message = '', mend: readonly Edit[] = []): void {
     const row = this.#rows[index] as Row;
     const span = this.#content(index);
     const next = this.#rows[nextContent(this.#rows, index + 1)];
@@ -78,7 +73,7 @@ export class LineRepairs {
     const keepsDash = dashes.length > 0 && next !== undefined && next.indent > row.indent;
     const start = keepsDash ? row.start + column : row.start;
     const edits = [{ span: { start, end: row.end }, text: '\n'.repeat(Math.max(0, row.end - start)) }];
-    const findings = code === undefined ? [] : [textFinding(code, span, message, { facts })];
+    const findings = code === undefined ? [] : [this.#finding(index, code, message, mend)];
     this.#lines.set(index, { findings, edits, blanked: span });
   }
 
@@ -93,6 +88,11 @@ export class LineRepairs {
       findings: lines.flatMap(([, line]) => line.findings),
       blanked: lines.flatMap(([, line]) => line.blanked ?? []),
     };
+  }
+
+  #finding(index: number, code: SyntaxCode, message: string, mend: readonly Edit[]): TextFinding {
+    const edits = mend.map(({ span, text }) => ({ start: span.start, end: span.end, text }));
+    return textFinding(code, this.#content(index), message, edits.length === 0 ? {} : { facts: { edits } });
   }
 
   #content(index: number): Span {

@@ -1,4 +1,5 @@
 import type { Edit } from '../text/edit.ts';
+import type { Facts } from '../text/finding.ts';
 import type { Span } from '../text/span.ts';
 import type { TextFinding } from './syntax.ts';
 import type { Entry, Node, ScalarNode } from './tree.ts';
@@ -100,5 +101,17 @@ export function movedFinding(finding: TextFinding, to: OffsetMap): TextFinding {
     ...finding,
     span: movedSpan(finding.span, to),
     related: finding.related.map((related) => ({ ...related, span: movedSpan(related.span, to) })),
+    facts: movedFacts(finding.facts, to),
   };
+}
+
+function movedFacts(facts: Facts, to: OffsetMap): Facts {
+  const { edits } = facts;
+  if (!Array.isArray(edits)) return facts;
+  const moved = (edits as { start: number; end: number; text: string }[]).map(({ start, end, text }) => ({
+    start: to(start),
+    end: to(end),
+    text,
+  }));
+  return { ...facts, edits: moved };
 }

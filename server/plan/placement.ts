@@ -218,10 +218,7 @@ export class Placement {
     const by = Math.abs(column - from);
     const change = `${column > from ? 'Indent it by' : 'Remove'} ${by} ${by === 1 ? 'space' : 'spaces'}`;
     const message = `This line starts at column ${from + 1}, its neighbours at column ${column + 1}. ${change}.`;
-    this.#repairs.move(index, 'syntax/indentation', message, column, {
-      column: from,
-      expectedColumn: column,
-    });
+    this.#repairs.move(index, 'syntax/indentation', message, column);
   }
 
   #row(index: number): Row {

@@ -3,7 +3,7 @@ import { type Anatomy, dissect, hasMore, scanFlow } from './anatomy.ts';
 import { LineRepairs, type Repair } from './lineRepairs.ts';
 import { type Placed, Placement } from './placement.ts';
 import { beginsItem, hasContent, isTabbed, keyColon, nextContent, type Row, trimmedEnd } from './rows.ts';
-import type { SyntaxCode, TextFinding } from './syntax.ts';
+import type { SyntaxCode } from './syntax.ts';
 
 /** How many lines are repaired at once; a text with more broken lines has other troubles. */
 const repairLimit = 1000;
@@ -155,7 +155,6 @@ class Surgeon {
     const opener = this.#text[anatomy.value.start] as string;
     const quoted = anatomy.open.endsWith('"') || anatomy.open.endsWith("'");
     const code: SyntaxCode = quoted ? 'syntax/unclosed-quote' : 'syntax/unclosed-bracket';
-    const closers = [...anatomy.open].reverse().join('');
     const last = this.#placement.last as Placed;
     const next = this.#next(index);
     if (
@@ -174,13 +173,28 @@ class Surgeon {
       );
       return index + 1;
     }
-    const message = `${quoted ? 'This quote' : 'This bracket'} is not closed. Write ${closers} at the end of the value.`;
     last.plain = false;
-    this.#repairs.change(index, code, message, [{ span: { start: end, end }, text: closers }], {
-      close: closers,
-      at: end,
-    });
-    return index + 1;
+    const { line, at, open } = this.#lastOfBrackets(index, anatomy);
+    const closers = [...open].reverse().join('');
+    const message = `${quoted ? 'This quote' : 'This bracket'} is not closed. Write ${closers} at the end of the value.`;
+    const edit = { span: { start: at, end: at }, text: closers };
+    this.#repairs.change(index, code, message, [edit]);
+    return line + 1;
+  }
+
+  /** How far brackets that never close go on: as long as a comma ends the line and the next one is deeper. */
+  #lastOfBrackets(index: number, anatomy: Anatomy): { line: number; at: number; open: string } {
+    const owner = (this.#placement.last as Placed).owner;
+    let found = { line: index, at: anatomy.value.end, open: anatomy.open };
+    while (this.#text[found.at - 1] === ',' && !/["']$/.test(found.open)) {
+      const line = nextContent(this.#rows, found.line + 1);
+      const row = this.#rows[line];
+      if (row === undefined || row.indent <= owner || line > index + lookAhead) break;
+      const scan = scanFlow(this.#text, row.body, row.end, found.open);
+      if (scan.mismatch || scan.open === '') break;
+      found = { line, at: trimmedEnd(this.#text, { start: row.start, end: scan.at }), open: scan.open };
+    }
+    return found;
   }
 
   #quote(index: number, anatomy: Anatomy, flaw: 'colon' | 'reserved'): number {
@@ -196,19 +210,19 @@ class Surgeon {
     const message = `${reason}: ${quote}${value}${quote}.`;
     (this.#placement.last as Placed).plain = false;
     const edits = [start, end].map((at) => ({ span: { start: at, end: at }, text: quote }));
-    this.#repairs.change(index, code, message, edits, { start, end, quote });
+    this.#repairs.change(index, code, message, edits);
     return index + 1;
   }
 
   /** A line of text where only keys or items may stand. */
   #word(index: number, anatomy: Anatomy): number {
     const row = this.#row(index);
-    const { start, end } = { start: row.body, end: trimmedEnd(this.#text, row) };
+    const start = row.body;
     const written = this.#text.slice(start, anatomy.value.end);
     const supplied = this.#supplied(written, start, anatomy, index);
     if (supplied !== undefined && this.#placeEdited(index, supplied.edit)) {
       const { edit, code, message } = supplied;
-      this.#repairs.change(index, code, message, [edit], { insert: edit.text, at: edit.span.start });
+      this.#repairs.change(index, code, message, [edit]);
       return index + 1;
     }
     if (anatomy.open !== '' && anatomy.form === 'quoted') {
@@ -218,15 +232,13 @@ class Surgeon {
     const key = /^([\p{L}_][\p{L}\p{N}_-]*)[ \t]+(?=\S)/u.exec(written);
     if (key !== null) {
       const message = `A colon is missing: \`${key[1]}: ${written.slice(key[0].length)}\`?`;
-      return this.#giveUp(index, 'syntax/colon-missing', message, {
-        insert: ':',
-        at: start + (key[1] as string).length,
-      });
+      const at = start + (key[1] as string).length;
+      return this.#giveUp(index, 'syntax/colon-missing', message, [
+        { span: { start: at, end: at }, text: ':' },
+      ]);
     }
     const message = `This line is no \`key: value\`. Complete it, as in \`${written.slice(0, 40)}: …\`, or remove it.`;
-    return this.#giveUp(index, 'syntax/half-written-line', message, {
-      written: this.#text.slice(start, end).slice(0, 80),
-    });
+    return this.#giveUp(index, 'syntax/half-written-line', message);
   }
 
   /** The one character with which, or without which, the text would be a line of its own. */
@@ -241,7 +253,7 @@ class Surgeon {
     if (glued !== undefined) {
       const at = start + glued.length;
       const message = `A space must follow the colon: \`${glued} ${written.slice(glued.length)}\`.`;
-      return { edit: { span: { start: at, end: at }, text: ' ' }, code, message };
+      return { edit: { span: { start: at, end: at }, text: ' ' }, code: 'syntax/space-missing', message };
     }
     const below = this.#next(index);
     if (/^[\p{L}_][\p{L}\p{N}_-]*$/u.test(written) && below !== undefined && this.#blockFollows(index)) {
@@ -274,7 +286,7 @@ class Surgeon {
       if (anatomy.dashes.length === 0 && anatomy.key === undefined) break;
       if (!this.#placement.place(index, anatomy, column)) continue;
       const next = this.#value(index, anatomy);
-      this.#repairs.move(index, 'syntax/tab', message, column, { column });
+      this.#repairs.move(index, 'syntax/tab', message, column);
       return next;
     }
     return this.#giveUp(index, 'syntax/tab', message);
@@ -284,6 +296,7 @@ class Surgeon {
   #misplaced(index: number, anatomy: Anatomy): number {
     const row = this.#row(index);
     const placement = this.#placement;
+    if (this.#gluedDash(index)) return index + 1;
     if (placement.blameText(index, anatomy) || placement.blameAbove(index, anatomy)) {
       return this.#value(index, anatomy);
     }
@@ -297,18 +310,29 @@ class Surgeon {
     return this.#giveUp(index, 'syntax/indentation', message);
   }
 
+  /** Whether the line is an item of a list that lacks the space behind its dash. */
+  #gluedDash(index: number): boolean {
+    const { body } = this.#row(index);
+    if (this.#text[body] !== '-') return false;
+    const edit = { span: { start: body + 1, end: body + 1 }, text: ' ' };
+    if (!this.#placeEdited(index, edit)) return false;
+    const message = 'A space must follow the dash.';
+    this.#repairs.change(index, 'syntax/space-missing', message, [edit]);
+    return true;
+  }
+
   /** Gives up what stands behind the dashes of a line, or else the line with the block below it. */
-  #giveUpValue(index: number, code: SyntaxCode, message: string, facts: TextFinding['facts'] = {}): number {
+  #giveUpValue(index: number, code: SyntaxCode, message: string): number {
     const last = this.#placement.last as Placed;
     last.plain = false;
     if (last.anatomy.dashes.length > 0) last.opens = true;
     else this.#placement.withdraw();
-    return this.#giveUp(index, code, message, facts);
+    return this.#giveUp(index, code, message);
   }
 
   /** Gives up a line, and what is indented below it unless a dash is left to hold it. Gives the next line to judge. */
-  #giveUp(index: number, code: SyntaxCode, message: string, facts: TextFinding['facts'] = {}): number {
-    this.#repairs.empty(index, code, message, facts);
+  #giveUp(index: number, code: SyntaxCode, message: string, mend: readonly Edit[] = []): number {
+    this.#repairs.empty(index, code, message, mend);
     const row = this.#row(index);
     let at = index + 1;
     if (beginsItem(this.#text, row)) return at;

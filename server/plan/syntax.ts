@@ -8,6 +8,10 @@ export interface TextFinding {
   readonly message: string;
   readonly span: Span;
   readonly related: readonly { readonly span: Span; readonly message: string }[];
+  /**
+   * What fixes read. Where one change would mend the text, it stands in `edits`: a list of `{ start, end, text }` in
+   * offsets of the text, like `span`. No other fact is an offset.
+   */
   readonly facts: Facts;
 }
 
@@ -18,10 +22,11 @@ export const syntaxCodes = [
     'error',
     'A line that is no `key: value`, no `- item` and no continuation of the value above it.',
   ],
+  ['colon-missing', 'error', 'A key without the colon behind it.'],
   [
-    'colon-missing',
+    'space-missing',
     'error',
-    'A key without the colon behind it, or without the space that must follow the colon.',
+    'A colon behind a key, or a dash before an item, without the space that must follow.',
   ],
   [
     'colon-in-value',

@@ -120,7 +120,7 @@ function missing(message: string): Complaint {
   if (message.startsWith('Flow'))
     return fatal('syntax/unclosed-bracket', 'This bracket is not closed. Close it.');
   if (message.startsWith('Missing space after :')) {
-    return fatal('syntax/colon-missing', 'A space must follow the colon.');
+    return fatal('syntax/space-missing', 'A space must follow the colon.');
   }
   if (message.startsWith('Missing ,')) {
     return fatal('syntax/bracket', 'A comma is missing between two items inside brackets.');

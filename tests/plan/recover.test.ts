@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { resolver } from '../../server/plan/aliases.ts';
 import type { Node, ScalarNode } from '../../server/plan/tree.ts';
 import { type ParsedText, parseText, readYaml, syntaxCodes } from '../../server/plan/yaml.ts';
+import { applyEdits } from '../../server/text/edit.ts';
 import { Lines } from '../../server/text/lines.ts';
 import type { Span } from '../../server/text/span.ts';
 import { awkward, plan } from './samples.ts';
@@ -111,6 +112,32 @@ describe('one broken line costs no other line', () => {
     const found = scalarsOf(parseText(text).root).map((node) => node.text);
     const at = whole.indexOf('f/14');
     expect(found).toEqual(whole.filter((_, index) => index !== at && index !== at - 1));
+  });
+});
+
+describe('what would mend a line', () => {
+  test.each([
+    ['iso:64\nb: 1\n', 'iso: 64\nb: 1\n'],
+    ['shots\n  - id: a\n', 'shots:\n  - id: a\n'],
+    ['spots:\n  - id: a\n  -id: b\n', 'spots:\n  - id: a\n  - id: b\n'],
+    ['aperture f/14\nb: 1\n', 'aperture: f/14\nb: 1\n'],
+    ['a: [1, {b: "c   # note\nb: 1\n', 'a: [1, {b: "c"}]   # note\nb: 1\n'],
+    ['name: North: steps # n\n', "name: 'North: steps' # n\n"],
+    ['wind: > 5 km/h\n', "wind: '> 5 km/h'\n"],
+    ['walk:\n  a: 1\n   b: 2\n  c: 3\n', 'walk:\n  a: 1\n  b: 2\n  c: 3\n'],
+    ['walk:\n  a: 1\n\tb: 2\n  c: 3\n', 'walk:\n  a: 1\n  b: 2\n  c: 3\n'],
+    // The second line at fault shows only when the first one is mended.
+    ['a: "x\nspots:\n  - id: a\n    b: [1\n', 'a: "x"\nspots:\n  - id: a\n    b: [1]\n'],
+  ])('%j', (text, expected) => {
+    const edits = parseText(text).findings.flatMap((finding) =>
+      (finding.facts.edits as { start: number; end: number; text: string }[]).map((edit) => ({
+        span: { start: edit.start, end: edit.end },
+        text: edit.text,
+      })),
+    );
+    const mended = applyEdits(text, edits);
+    expect(mended).toBe(expected);
+    expect(parseText(mended).findings).toEqual([]);
   });
 });
 

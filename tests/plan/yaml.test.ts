@@ -245,7 +245,8 @@ describe('what is said of broken lines', () => {
     ],
     ['a forgotten colon', 'aperture f/14\nb: 2\n', ['syntax/colon-missing aperture f/14']],
     ['a forgotten colon above a block', 'shots\n  - id: a\nb: 2\n', ['syntax/colon-missing shots']],
-    ['a forgotten space', 'iso:64\nb: 2\n', ['syntax/colon-missing iso:64']],
+    ['a forgotten space', 'iso:64\nb: 2\n', ['syntax/space-missing iso:64']],
+    ['a dash without its space', 'spots:\n  - id: a\n  -id: c\nb: 2\n', ['syntax/space-missing -id: c']],
     ['a colon in a value', 'name: North: steps\nb: 2\n', ['syntax/colon-in-value name: North: steps']],
     ['a reserved character', 'lens: @ 24 mm\nb: 2\n', ['syntax/reserved-character lens: @ 24 mm']],
     ['a backtick', 'lens: `wide`\nb: 2\n', ['syntax/reserved-character lens: `wide`']],
@@ -280,6 +281,10 @@ describe('what is said of broken lines', () => {
     expect(scalar(parseText('a: [x, y   # note\n'), 'a', 1).text).toBe('y');
     expect(scalar(parseText('iso:64\nb: 1\n'), 'iso').text).toBe('64');
     expect(scalar(parseText('wind: > 5 km/h\n'), 'wind').text).toBe('> 5 km/h');
+    expect(scalar(parseText('spots:\n  - id: a\n  -id: c\n'), 'spots', 1, 'id').text).toBe('c');
+    const several = 'a: [x, # note\n  y,\n  z\nb: 2\n';
+    expect(scalar(parseText(several), 'a', 2).text).toBe('z');
+    expect(scalar(parseText(several), 'b').text).toBe('2');
     const text = 'a: {b: 1, c: "x\nd: 2\n';
     const { span } = scalar(parseText(text), 'a', 'c');
     expect(text.slice(span.start, span.end)).toBe('"x');
