@@ -3,6 +3,8 @@ import { timeText } from '../exposure/time-text.ts';
 import { formatDuration } from '../quantities/duration.ts';
 import type { DayShot, DaySpot, StatedMoment } from '../schedule/day.ts';
 import type { ShotLight } from '../schedule/light.ts';
+import type { SpotPlace } from '../schedule/place.ts';
+import { type BodyPosition, moonPosition } from '../sky/bodies.ts';
 import type { Span } from '../text/span.ts';
 import { clockText, secondsText } from './localTime.ts';
 import { afterList, afterValue } from './locate.ts';
@@ -186,16 +188,28 @@ function lightHint({ text }: Analysis, spot: DaySpot, day: DayShot): InlayHint |
   if (spot.at === undefined || light === undefined) return undefined;
   return {
     offset: afterValue(text, anchor.span),
-    label: lightText(light),
+    label: lightText(light, spot.at),
     tooltip: `At ${clockText(startMs, spot.at.clock, spot.at.date)} the lens looks towards ${bearingText(facing.degrees, 1)} true${facing.tiltDegrees === 0 ? '' : `, tilted ${altitudeText(facing.tiltDegrees, 1)}`}; the sun stands at ${bearingText(light.sun.azimuthDegrees, 1)}, ${altitudeText(light.sun.apparentAltitudeDegrees, 1)} as seen.${light.direction?.sunInFrame === true && light.sunUp ? ` ${sunCaution}` : ''}`,
   };
 }
 
-/** `side-lit, sun 098° +12°`. */
-function lightText({ sun, sunUp, sunBehindSkyline, overcast, direction }: ShotLight): string {
-  const place = `${bearingText(sun.azimuthDegrees)} ${altitudeText(sun.apparentAltitudeDegrees)}`;
+/** `side-lit, sun 098° +12°`; below civil twilight the moon instead: `sun −18°, moon 232° +4°`. */
+function lightText(
+  { atMs, sun, sunUp, sunBehindSkyline, overcast, direction }: ShotLight,
+  { place }: SpotPlace,
+): string {
+  if (sun.altitudeDegrees < -6) {
+    return `sun ${altitudeText(sun.altitudeDegrees)}, ${moonText(moonPosition(atMs, place))}`;
+  }
+  const where = `${bearingText(sun.azimuthDegrees)} ${altitudeText(sun.apparentAltitudeDegrees)}`;
   if (!sunUp) return `sun down, ${bearingText(sun.azimuthDegrees)} ${altitudeText(sun.altitudeDegrees)}`;
-  if (sunBehindSkyline) return `sun behind skyline, ${place}`;
-  if (overcast) return `overcast, sun ${place}`;
-  return `${direction?.kind ?? 'light'}, sun ${direction?.sunInFrame === true ? 'in frame ' : ''}${place}`;
+  if (sunBehindSkyline) return `sun behind skyline, ${where}`;
+  if (overcast) return `overcast, sun ${where}`;
+  return `${direction?.kind ?? 'light'}, sun ${direction?.sunInFrame === true ? 'in frame ' : ''}${where}`;
+}
+
+function moonText({ azimuthDegrees, apparentAltitudeDegrees }: BodyPosition): string {
+  return apparentAltitudeDegrees < 0
+    ? 'no moon'
+    : `moon ${bearingText(azimuthDegrees)} ${altitudeText(apparentAltitudeDegrees)}`;
 }

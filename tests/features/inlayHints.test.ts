@@ -79,6 +79,26 @@ describe('inlay hints', () => {
     }
   });
 
+  test('without a reading the light that is expected stands in, and is called an estimate', () => {
+    const text = shotPlan('aperture: f/14', 'filters: [nd6]', 'start: sunrise + 30 min');
+    expect(hinted(text, { ...nothing, shutter: true })).toMatch(
+      /^filters: \[nd6\]«→ about [\d.]+ (s|min)( \d+ s)?( bulb)? ± \d.* stops»$/,
+    );
+    const open = shotPlan('aperture: f/8', 'start: solar noon');
+    expect(hinted(open, { ...nothing, shutter: true })).toMatch(
+      /^aperture: f\/8«→ about 1\/\d+ s ± .* stops»$/,
+    );
+  });
+
+  test('a value that an alias repeats is hinted once, with what it comes to in each place', () => {
+    const text = shotPlan('start: &when ready + 10 min', 'aperture: f/14', 'shutter: 30 s').concat(
+      '  - id: t\n    at: 54.4270, -2.6050\n    arrive: 07:00\n    shots:\n      - id: b\n        start: *when\n',
+    );
+    expect(hinted(text, { ...nothing, moments: true })).toContain(
+      'start: &when ready + 10 min«05:10 / 07:10»',
+    );
+  });
+
   test('what cannot be found has no moment hint, and a plain clock time needs none', () => {
     const text = shotPlan('start: 06:30');
     expect(hinted(text, { ...nothing, moments: true })).toBe('');
@@ -146,6 +166,8 @@ describe('inlay hints', () => {
     expect(light('sunrise + 30 min')).toMatchInlineSnapshot(`"facing: 91°«back-lit, sun in frame 095° +4°»"`);
     const cloudy = 'forecast:\n  hours:\n    - { at: 06:00, cloud: 100 % }\n';
     expect(light('sunrise + 30 min', cloudy)).toMatchInlineSnapshot(`"facing: 91°«overcast, sun 095° +4°»"`);
+    expect(light('astronomical dusk')).toMatchInlineSnapshot(`"facing: 91°«sun −18°, moon 133° +33°»"`);
+    expect(light('astronomical dawn + 80 min')).toMatchInlineSnapshot(`"facing: 91°«sun −7°, no moon»"`);
     expect(light('solar noon')).toMatchInlineSnapshot(`"facing: 91°«side-lit, sun 180° +35°»"`);
   });
 

@@ -46,7 +46,6 @@ function keys(fields: object): string {
 
 function quantityText({ name, documentation, examples }: Quantity<unknown>): string {
   const missing = examples.slice(0, 4).filter((example) => !documentation.includes(example));
-  const more =
-    missing.length === 0 ? '' : ` For example ${missing.map((example) => code(example)).join(', ')}.`;
+  const more = missing.length === 0 ? '' : `\n\nAlso: ${missing.map((example) => code(example)).join(', ')}`;
   return `*${name}* — ${documentation}${more}`;
 }

@@ -151,7 +151,7 @@ function dayText(at: SpotPlace): string {
       ['day length', dayLength(at)],
       [
         'moon at noon',
-        `${phaseName(moon.elongationDegrees)}, ${decimal(100 * moon.illuminatedFraction)} % lit; ${next.phase} ${formatDate(at.clock.date(next.instantMs))} ${clockText(next.instantMs, at.clock)}`,
+        `${phaseName(moon.elongationDegrees)}, ${decimal(100 * moon.illuminatedFraction)} % lit; next ${next.phase} ${formatDate(at.clock.date(next.instantMs))} ${clockText(next.instantMs, at.clock)}`,
       ],
       ['zone', `${zoneText(at.clock, noonMs)}, ${zoneOrigin(at)}`],
     ]),
