@@ -5,5 +5,10 @@ export type Present<T> = { [K in keyof T as undefined extends T[K] ? never : K]:
 
 /** The object without the keys whose value is undefined: absent, as the model wants what is not known. */
 export function present<T extends object>(object: T): Present<T> {
-  return Object.fromEntries(Object.entries(object).filter(([, value]) => value !== undefined)) as Present<T>;
+  const known: { [key: string]: unknown } = {};
+  for (const key of Object.keys(object)) {
+    const value = object[key as keyof T];
+    if (value !== undefined) known[key] = value;
+  }
+  return known as Present<T>;
 }
