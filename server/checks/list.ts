@@ -1,5 +1,27 @@
 import type { Rule } from '../analysis.ts';
+import { circle } from './circle.ts';
+import { lateArrival } from './lateArrival.ts';
+import { lateStart } from './lateStart.ts';
+import { nextDay } from './nextDay.ts';
+import { noSuchEvent } from './noSuchEvent.ts';
+import { outlastsDeparture } from './outlastsDeparture.ts';
 import { readingCodes } from './reading.ts';
+import { repeatedLocalTime } from './repeatedLocalTime.ts';
+import { severalTimes } from './severalTimes.ts';
+import { shotsOverlap } from './shotsOverlap.ts';
+import { skippedLocalTime } from './skippedLocalTime.ts';
 
 /** Every code that a finding may have: those of reading, then one line for each rule. */
-export const rules: readonly Rule[] = [...readingCodes];
+export const rules: readonly Rule[] = [
+  ...readingCodes,
+  noSuchEvent,
+  skippedLocalTime,
+  repeatedLocalTime,
+  severalTimes,
+  circle,
+  nextDay,
+  lateArrival,
+  lateStart,
+  shotsOverlap,
+  outlastsDeparture,
+];

@@ -1,0 +1,140 @@
+import { describe, expect, test } from 'vitest';
+import { check, checkFix, fixTitles } from '../support/check.ts';
+
+const only = ['time/'];
+
+/** One spot and one shot; the places are far from any real work. */
+const plan = (date: string, at: string, arrive: string, more = '') => `plan: A day
+date: ${date}
+spots:
+  - id: shore
+    at: ${at}
+    arrive: ${arrive}
+${more}`;
+
+describe('time/no-such-event', () => {
+  test('polar day has no sunrise, and polar night neither', () => {
+    check(
+      `${plan('2027-06-21', '69.65, 18.96', 'sunrise - 20 min')}    #       ^^^^^^^^^^^^^^^^ error time/no-such-event: There is no sunrise here on this date
+`,
+      { only },
+    );
+    check(
+      `${plan('2027-12-21', '69.65, 18.96', 'sunrise')}    #       ^^^^^^^ error time/no-such-event
+`,
+      { only },
+    );
+  });
+
+  test('is silent where there is a second choice, and where the sun rises', () => {
+    check(plan('2027-06-21', '69.65, 18.96', 'earlier of sunrise, 05:00'), { only });
+    check(plan('2027-03-21', '69.65, 18.96', 'sunrise'), { only });
+  });
+});
+
+/** Clocks in Berlin go forward on 2027-03-28 at 02:00 and back on 2027-10-31 at 03:00 (EU Directive 2000/84/EC). */
+describe('changes of the clock', () => {
+  const berlin = '52.5, 13.4';
+
+  test('a skipped local time is an error with both readings', () => {
+    const marked = `${plan('2027-03-28', berlin, '02:30')}    #       ^^^^^ error time/skipped-local-time: There is no 02:30 that night: the clocks go forward by 1 h to 03:00. Write 01:30 or 03:30.
+`;
+    check(marked, { only });
+    expect(fixTitles(marked, { only })).toEqual(['Write 01:30', 'Write 03:30']);
+    checkFix(marked, 'Write 03:30', plan('2027-03-28', berlin, '03:30'), { only });
+  });
+
+  test('the first time after the gap is none', () => {
+    check(plan('2027-03-28', berlin, '03:00'), { only });
+  });
+
+  test('a repeated local time is a warning with both offsets', () => {
+    const marked = `${plan('2027-10-31', berlin, '02:30')}    #       ^^^^^ warning time/repeated-local-time: 02:30 comes twice that night: at UTC+02:00 and again at UTC+01:00. The first is used here.
+`;
+    check(marked, { only });
+    const titles = fixTitles(marked, { only });
+    expect(titles).toHaveLength(2);
+    for (const title of titles) {
+      const text = title.slice(title.indexOf(': ') + 2);
+      checkFix(marked, title, plan('2027-10-31', berlin, text), { only });
+    }
+  });
+
+  test('the two readings of a repeated time lie an hour apart', () => {
+    const [first = '', second = ''] = fixTitles(plan('2027-10-31', berlin, '02:30'), { only });
+    const minutes = (title: string) => {
+      const [, h, min = '0'] = /sunrise - (\d) h(?: (\d+) min)?$/.exec(title) ?? [];
+      return Number(h) * 60 + Number(min);
+    };
+    expect(minutes(first) - minutes(second)).toBe(60);
+  });
+
+  test('the hour before is not repeated', () => {
+    check(plan('2027-10-31', berlin, '01:59'), { only });
+  });
+});
+
+describe('time/several-times', () => {
+  const tides = (arrive: string) =>
+    plan('2027-03-20', '54.0, -3.2', arrive).replace(
+      'spots:',
+      'tides: [{ low: 00:10 }, { high: 06:20 }, { low: 12:30 }, { high: 18:40 }]\nspots:',
+    );
+  const marked = `${tides('high water')}    #       ^^^^^^^^^^ hint time/several-times: high water comes twice that day: 06:20, 18:40. The one at 06:20 is used
+`;
+
+  test('names all of them', () => {
+    check(marked, { only });
+  });
+
+  test('the other one can be meant', () => {
+    checkFix(marked, 'Mean the one at 18:40', tides('18:40'), { only });
+  });
+
+  test('is silent about an event that comes once', () => {
+    check(tides('sunrise'), { only });
+  });
+});
+
+describe('time/circle', () => {
+  test('tells the way round, at each member and nowhere else', () => {
+    check(
+      `plan: A day
+date: 2027-03-20
+spots:
+  - id: shore
+    at: 54.0, -3.2
+    arrive: 05:00
+    shots:
+      - id: first
+        shutter: 1 s
+        start: after second
+        #      ^^^^^^^^^^^^ error time/circle: the start of first ← the end of second ← the start of second ← the end of first ← the start of first
+      - id: second
+        shutter: 1 s
+        start: after first + 1 min
+        #      ^^^^^^^^^^^^^^^^^^^ error time/circle
+      - id: third
+        shutter: 1 s
+        start: after second
+`,
+      { only },
+    );
+  });
+
+  test('is silent about a chain', () => {
+    check(
+      `plan: A day
+date: 2027-03-20
+spots:
+  - id: shore
+    at: 54.0, -3.2
+    arrive: 05:00
+    shots:
+      - { id: first, shutter: 1 s, start: 06:00 }
+      - { id: second, shutter: 1 s, start: after first }
+`,
+      { only },
+    );
+  });
+});
