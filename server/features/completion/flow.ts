@@ -1,0 +1,199 @@
+import { closingQuote, isBlank, isBreak } from '../../plan/rows.ts';
+import type { Span } from '../../text/span.ts';
+import type { Quote } from '../scalarText.ts';
+
+/** A bracket or brace that is open at the cursor. */
+export interface Frame {
+  readonly open: '{' | '[';
+  readonly at: number;
+  /** The keys written in it; in the innermost one those behind the cursor too, but not the one at the cursor. */
+  readonly keys: Set<string>;
+  /** The plain and quoted items written in it, but for the one at the cursor. */
+  readonly items: string[];
+  /** The key whose value the cursor is in. */
+  key?: string;
+}
+
+/** What is at the cursor between brackets. */
+export interface FlowPlace {
+  /** The outermost first; at least one. */
+  readonly frames: readonly Frame[];
+  /** What is replaced: between the quotes, if there are any. */
+  readonly token: Span;
+  readonly quote: Quote;
+  readonly quoteClosed: boolean;
+  readonly colonFollows: boolean;
+  /** Where the innermost bracket closes; undefined when it does not. */
+  readonly close?: number;
+}
+
+interface Token {
+  readonly kind: '{' | '[' | 'close' | ',' | ':' | 'comment' | 'plain' | 'quoted';
+  readonly span: Span;
+  readonly content: Span;
+  readonly closed: boolean;
+}
+
+/**
+ * The brackets that are open at the cursor, for a collection that begins at `from`; `end` is where it ends at the
+ * latest. Undefined when it is closed before the cursor, or when the cursor is in a comment.
+ */
+export function flowPlace(text: string, from: number, offset: number, end: number): FlowPlace | undefined {
+  const frames: Frame[] = [];
+  let at = from;
+  let atCursor: Token | undefined;
+  while (at < end) {
+    const token = nextToken(text, at, end);
+    if (token === undefined || token.span.start >= offset) break;
+    const isText = token.kind === 'plain' || token.kind === 'quoted';
+    if (token.span.end > offset || (token.span.end === offset && isText)) {
+      // A closing quote just before the cursor: nothing is left to write.
+      if (!isText || offset > token.content.end) return undefined;
+      atCursor = token;
+      break;
+    }
+    if (token.kind === 'comment' && token.span.end === offset) return undefined;
+    take(text, token, frames);
+    if (frames.length === 0) return undefined;
+    at = token.span.end;
+  }
+  const top = frames.at(-1);
+  if (top === undefined) return undefined;
+  if (atCursor === undefined && at < offset) at = offset;
+  // A text with a blank and the cursor behind it is still being written: `after |`.
+  const content = atCursor?.content ?? openText(text, frames, from, offset) ?? { start: offset, end: offset };
+  const behind = atCursor?.span.end ?? offset;
+  const next = nextToken(text, behind, end);
+  return {
+    frames,
+    token: content,
+    quote: atCursor?.kind === 'quoted' ? (text[atCursor.span.start] as Quote) : '',
+    quoteClosed: atCursor?.closed ?? true,
+    colonFollows: next?.kind === ':',
+    ...readOn(text, behind, end, top),
+  };
+}
+
+/** Does to the open brackets what a token says. */
+function take(text: string, token: Token, frames: Frame[]): void {
+  const top = frames.at(-1);
+  const { kind, span, content } = token;
+  if (kind === '{' || kind === '[') frames.push({ open: kind, at: span.start, keys: new Set(), items: [] });
+  else if (kind === 'close') frames.pop();
+  else if (top === undefined) return;
+  else if (kind === ',') delete top.key;
+  else if (kind === 'plain' || kind === 'quoted') {
+    const value = text.slice(content.start, content.end);
+    if (top.open === '[') top.items.push(value);
+    else if (top.key === undefined && beginsEntry(text, span.start)) {
+      top.keys.add(value);
+      if (colonAfter(text, span.end)) top.key = value;
+    }
+  }
+}
+
+/** A plain text that ends in blanks before the cursor, when nothing else stands between. */
+function openText(text: string, frames: readonly Frame[], from: number, offset: number): Span | undefined {
+  let end = offset;
+  while (end > from && isBlank(text.charCodeAt(end - 1))) end -= 1;
+  if (end === offset || ',[]{}:\n\r"\''.includes(text[end - 1] ?? ',')) return undefined;
+  let start = end;
+  while (start > from && !',[]{}\n\r'.includes(text[start - 1] as string)) {
+    if (text[start - 1] === ':' && isBlank(text.charCodeAt(start))) break;
+    start -= 1;
+  }
+  while (start < end && isBlank(text.charCodeAt(start))) start += 1;
+  const top = frames.at(-1);
+  const written = text.slice(start, end);
+  if (top?.open === '[' && top.items.at(-1) === written) top.items.pop();
+  else if (top?.open === '{' && top.key === undefined) top.keys.delete(written);
+  return { start, end: offset };
+}
+
+/** The keys and items behind the cursor in the innermost bracket, and where it closes. */
+function readOn(text: string, from: number, end: number, top: Frame): { readonly close?: number } {
+  let depth = 0;
+  let at = from;
+  while (at < end) {
+    const token = nextToken(text, at, end);
+    if (token === undefined) return {};
+    if (token.kind === 'close') {
+      if (depth === 0) return { close: token.span.start };
+      depth -= 1;
+    } else if (token.kind === '{' || token.kind === '[') depth += 1;
+    else if (depth === 0 && (token.kind === 'plain' || token.kind === 'quoted')) {
+      const value = text.slice(token.content.start, token.content.end);
+      if (top.open === '[') top.items.push(value);
+      else if (beginsEntry(text, token.span.start)) top.keys.add(value);
+    }
+    at = token.span.end;
+  }
+  return {};
+}
+
+/** Whether a comma or an opening brace stands before `at`. */
+function beginsEntry(text: string, at: number): boolean {
+  let before = at - 1;
+  while (before >= 0 && isBreak(text.charCodeAt(before))) before -= 1;
+  return text[before] === ',' || text[before] === '{';
+}
+
+function colonAfter(text: string, at: number): boolean {
+  let next = at;
+  while (isBlank(text.charCodeAt(next))) next += 1;
+  return text[next] === ':';
+}
+
+/** The first token at or behind `at`. */
+function nextToken(text: string, from: number, end: number): Token | undefined {
+  let at = from;
+  while (at < end && isBreak(text.charCodeAt(at))) at += 1;
+  if (at >= end) return undefined;
+  const unit = text[at] as string;
+  const single = (kind: Token['kind']): Token => {
+    const span = { start: at, end: at + 1 };
+    return { kind, span, content: span, closed: true };
+  };
+  if (unit === '{' || unit === '[' || unit === ',') return single(unit);
+  if (unit === '}' || unit === ']') return single('close');
+  if (unit === ':' && endsKey(text, at)) return single(':');
+  if (unit === '#' && (at === 0 || isBreak(text.charCodeAt(at - 1)))) {
+    const span = { start: at, end: lineEndAfter(text, at, end) };
+    return { kind: 'comment', span, content: span, closed: true };
+  }
+  return unit === '"' || unit === "'" ? quotedToken(text, at, end) : plainToken(text, at, end);
+}
+
+/** A quoted text; one that is left open ends with its line. */
+function quotedToken(text: string, at: number, end: number): Token {
+  const lineEnd = lineEndAfter(text, at, end);
+  const close = closingQuote(text, at, lineEnd);
+  const closed = close !== -1;
+  const span = { start: at, end: closed ? close + 1 : lineEnd };
+  return { kind: 'quoted', span, content: { start: at + 1, end: closed ? close : lineEnd }, closed };
+}
+
+function plainToken(text: string, at: number, end: number): Token {
+  let stop = at;
+  while (stop < end) {
+    const unit = text[stop] as string;
+    if (',[]{}\n\r'.includes(unit)) break;
+    if (unit === ':' && endsKey(text, stop)) break;
+    if (unit === '#' && isBlank(text.charCodeAt(stop - 1))) break;
+    stop += 1;
+  }
+  while (stop > at + 1 && isBlank(text.charCodeAt(stop - 1))) stop -= 1;
+  const span = { start: at, end: stop };
+  return { kind: 'plain', span, content: span, closed: true };
+}
+
+function endsKey(text: string, at: number): boolean {
+  const next = text.charCodeAt(at + 1);
+  return isBreak(next) || ',[]{}'.includes(text[at + 1] ?? ',') || text[at - 1] === '"';
+}
+
+function lineEndAfter(text: string, at: number, limit: number): number {
+  const lineEnd = text.indexOf('\n', at);
+  const end = lineEnd === -1 || lineEnd > limit ? limit : lineEnd;
+  return text[end - 1] === '\r' ? end - 1 : end;
+}

@@ -1,0 +1,315 @@
+import { describe, expect, test } from 'vitest';
+import type { Rule } from '../../server/analysis.ts';
+import { type CompletionItem, type CompletionOptions, completion } from '../../server/features/completion.ts';
+import type { Node } from '../../server/plan/tree.ts';
+import { parseText } from '../../server/plan/yaml.ts';
+import { applyEdits } from '../../server/text/edit.ts';
+import { analyseKit, analysePlan, demoKit } from './demo.ts';
+
+/** The cursor is marked by `|`. */
+function at(marked: string): { text: string; offset: number } {
+  const offset = marked.indexOf('|');
+  if (offset < 0) throw new Error('Mark the cursor with |.');
+  return { text: marked.slice(0, offset) + marked.slice(offset + 1), offset };
+}
+
+function offered(marked: string, options: CompletionOptions = {}, kit: string = demoKit) {
+  const { text, offset } = at(marked);
+  return inOrder(completion(analysePlan(text, kit), offset, options));
+}
+
+function inOrder(items: readonly CompletionItem[]): readonly CompletionItem[] {
+  return [...items].sort((a, b) => (a.sort < b.sort ? -1 : a.sort > b.sort ? 1 : 0));
+}
+
+function labels(marked: string, options: CompletionOptions = {}): readonly string[] {
+  return offered(marked, options).map(({ label }) => label);
+}
+
+/** The text after an item is taken; placeholders of snippets are left empty. */
+function taken(marked: string, label: string, options: CompletionOptions = {}): string {
+  const { text, offset } = at(marked);
+  const item = offered(marked, options).find((each) => each.label === label);
+  if (item === undefined)
+    throw new Error(`“${label}” is not offered: ${labels(marked, options).join(' | ')}`);
+  expect(item.span.start).toBeLessThanOrEqual(offset);
+  expect(item.span.end).toBeGreaterThanOrEqual(offset);
+  expect(text.slice(item.span.start, item.span.end)).not.toContain('\n');
+  const inserted =
+    item.snippet === true ? item.text.replace(/\$1/, '').replace(/\\([$}\\])/g, '$1') : item.text;
+  return applyEdits(text, [{ span: item.span, text: inserted }, ...(item.additional ?? [])]);
+}
+
+/** What a text says, as plain data. */
+function data(text: string): unknown {
+  const { root, findings } = parseText(text);
+  expect(findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+  const plain = (node: Node): unknown => {
+    if (node.kind === 'scalar') return node.text;
+    if (node.kind === 'sequence') return node.items.map(plain);
+    if (node.kind === 'map') return Object.fromEntries(node.entries.map((e) => [e.key.text, plain(e.value)]));
+    return null;
+  };
+  return plain(root);
+}
+
+describe('keys', () => {
+  test('of the document, needed ones first, none twice', () => {
+    const found = labels('plan: Dawn\n|\nspots:\n  - id: a\n');
+    expect(found[0]).toBe('date');
+    expect(found).toContain('timezone');
+    expect(found).not.toContain('plan');
+    expect(found).not.toContain('spots');
+    expect(labels('|').slice(0, 2)).toEqual(['plan', 'date']);
+  });
+
+  test('of a half-typed line, with what stands above and below it', () => {
+    const found = labels('spots:\n  - id: a\n    na|\n    shots:\n      - id: m\n');
+    expect(found[0]).toBe('at');
+    expect(found).toContain('name');
+    expect(found).not.toContain('id');
+    expect(found).not.toContain('shots');
+    expect(taken('spots:\n  - id: a\n    na|\n    at: 1, 2\n', 'name')).toBe(
+      'spots:\n  - id: a\n    name: \n    at: 1, 2\n',
+    );
+  });
+
+  test('a key that has its colon is only renamed', () => {
+    expect(taken('spots:\n  - id: a\n    nam|e: x\n', 'elevation')).toBe(
+      'spots:\n  - id: a\n    elevation: x\n',
+    );
+  });
+
+  test.each([
+    ['two spaces', 'spots:\n  - |', { spots: [{ id: null }] }],
+    ['four spaces', 'spots:\n    - |', { spots: [{ id: null }] }],
+    ['no indentation', 'spots:\n- |', { spots: [{ id: null }] }],
+    ['extra blanks', 'spots:\n  -    |', { spots: [{ id: null }] }],
+    ['a bare dash', 'spots:\n  -|', { spots: [{ id: null }] }],
+    ['no dash', 'spots:\n  |', { spots: [{ id: null }] }],
+    ['half an id', 'spots:\n  - i|', { spots: [{ id: null }] }],
+    ['below another item', 'spots:\n  - id: a\n  |', { spots: [{ id: 'a' }, { id: null }] }],
+    ['CRLF', 'spots:\r\n  - id: a\r\n  - |\r\n', { spots: [{ id: 'a' }, { id: null }] }],
+  ])('begin an item: %s', (_, marked, wanted) => {
+    expect(data(taken(marked, 'id'))).toEqual(wanted);
+  });
+
+  test.each([
+    ['two spaces', 'spots:\n  - id: a\n    |', '\n'],
+    ['four spaces', 'spots:\n    - id: a\n      |', '\n'],
+    ['no indentation', 'spots:\n- id: a\n  |', '\n'],
+    ['extra blanks', 'spots:\n  -   id: a\n      |', '\n'],
+    ['extra blanks, cursor too far left', 'spots:\n  -   id: a\n    |', '\n'],
+    ['CRLF', 'spots:\r\n  - id: a\r\n    |\r\n', '\r\n'],
+    ['CRLF, no indentation', 'spots:\r\n- id: a\r\n  |', '\r\n'],
+  ])('open a list of shots: %s', (_, marked, lineEnd) => {
+    const text = taken(marked, 'shots');
+    expect(data(text)).toEqual({ spots: [{ id: 'a', shots: [{ id: null }] }] });
+    expect(text.split(/\r\n|\n/).length).toBe(text.split(lineEnd).length);
+    expect(data(taken(marked, 'walk'))).toEqual({ spots: [{ id: 'a', walk: null }] });
+  });
+
+  test('the new line of a section is where its keys belong', () => {
+    const text = taken('spots:\n  - id: a\n    |', 'walk');
+    expect(text).toBe('spots:\n  - id: a\n    walk:\n      ');
+    expect(data(taken(`${text}|`, 'distance'))).toEqual({ spots: [{ id: 'a', walk: { distance: null } }] });
+  });
+
+  test('in an item whose first key is not written yet', () => {
+    expect(labels('spots:\n  - |\n    id: a\n    name: b\n')[0]).toBe('at');
+  });
+
+  test('in braces', () => {
+    const found = labels('spots:\n  - { id: a, | , name: b }\n');
+    expect(found[0]).toBe('at');
+    expect(found).not.toContain('name');
+    expect(data(taken('spots:\n  - { id: a, at: "1, 2", na| }', 'name'))).toEqual({
+      spots: [{ id: 'a', at: '1, 2', name: null }],
+    });
+    expect(data(taken('spots:\n  - id: a\n    walk: {|}', 'distance'))).toEqual({
+      spots: [{ id: 'a', walk: { distance: null } }],
+    });
+    expect(data(taken('spots:\n  - { id: a, | }', 'walk'))).toEqual({ spots: [{ id: 'a', walk: {} }] });
+    expect(data(taken('spots:\n  - { id: a, | }', 'hazards'))).toEqual({ spots: [{ id: 'a', hazards: [] }] });
+  });
+
+  test('in braces over several lines, and in braces that nothing closes', () => {
+    expect(labels('party: {\n  people: 2,\n  |\n}\n')).toEqual(['contact', 'back-by', 'note']);
+    expect(labels('party: { people: 2, |\nspots: []\n')).toEqual(['contact', 'back-by', 'note']);
+  });
+
+  test('of a kit', () => {
+    const { text, offset } = at('kit: Bag\nlenses:\n  - id: wide\n    |');
+    const found = inOrder(completion(analyseKit(text), offset)).map(({ label }) => label);
+    expect(found[0]).toBe('focal');
+    expect(found).toContain('thread');
+  });
+
+  test('of a kit inside a plan', () => {
+    expect(labels('kit:\n  |')).toContain('bodies');
+    expect(labels('kit: { | }')).toContain('filters');
+  });
+
+  test('none in comments, in running text, behind a value in quotes or under a key that is not known', () => {
+    expect(labels('plan: x # |')).toEqual([]);
+    expect(labels('# |')).toEqual([]);
+    expect(labels('note: >\n  some text|\n')).toEqual([]);
+    expect(labels('spots:\n  - id: a\n      |')).toEqual([]);
+    expect(labels('date: "2027-03-20" |')).toEqual([]);
+    expect(labels('spotz:\n  - |')).toEqual([]);
+    expect(labels('constructor:\n  |')).toEqual([]);
+    expect(labels('party: { people: 2 } |')).toEqual([]);
+  });
+
+  test('free keys: codes, thresholds, directions, effects', () => {
+    const rules: readonly Rule[] = [
+      { code: 'time/late-arrival', severity: 'warning', doc: 'Late.' },
+      { code: 'filter/uneven-sky', severity: 'warning', doc: 'Uneven.' },
+    ];
+    expect(labels('checks:\n  |', { rules })).toEqual(['filter/uneven-sky', 'time/late-arrival']);
+    expect(labels('checks:\n  time/late-arrival: off\n  |', { rules })).toEqual(['filter/uneven-sky']);
+    expect(labels('checks:\n  time/late-arrival: |', { rules })).toEqual(['error', 'warning', 'hint', 'off']);
+    expect(labels('checks: { | }', { rules })).toContain('time/late-arrival');
+    expect(labels('thresholds:\n  up|')).toContain('uneven-sky');
+    expect(labels('thresholds:\n  fastest-drive: |')).toEqual(['90 km/h']);
+    expect(labels('spots:\n  - skyline: { | }')).toContain('SE');
+    expect(labels('effects:\n  |')).toContain('silky cascade');
+    expect(labels('effects:\n  silky cascade: |')[0]).toBe('1 s .. 15 s');
+  });
+});
+
+const shot = (line: string) =>
+  `plan: Dawn\ndate: 2027-03-20\nkit: ../kit/field-bag.shootkit.yaml\nspots:\n  - id: steps\n    at: 54.4301, -2.6102\n    name: North steps\n    shots:\n      - id: first\n        effect: silky\n      - id: mirror\n        effect: mirror\n        aperture: f/14\n        iso: 64\n        metered: 1/2 s\n${line}\n  - id: fall\n    at: 54.43, -2.61\n`;
+
+describe('values', () => {
+  test('closed words, with what they mean', () => {
+    const found = offered('spots:\n  - permission: |');
+    expect(found.map(({ label }) => label)).toEqual(['granted', 'not needed', 'asked', 'unknown']);
+    expect(found[0]).toMatchObject({ kind: 'word', detail: 'You have it.' });
+    expect(taken('spots:\n  - permission: as| # when', 'asked')).toBe('spots:\n  - permission: asked # when');
+    expect(taken('spots:\n  - permission:|', 'asked')).toBe('spots:\n  - permission: asked');
+    expect(taken('spots:\n  - permission: |# when', 'asked')).toBe('spots:\n  - permission: asked # when');
+    expect(taken('spots:\n  - { permission: | }', 'asked')).toBe('spots:\n  - { permission: asked }');
+  });
+
+  test('quantities complete their own spelling; the whole scalar is replaced', () => {
+    expect(labels('spots:\n  - arrive: sunr|')).toContain('sunrise');
+    expect(taken('spots:\n  - arrive: sunr|ise - 5 min', 'sunrise')).toBe('spots:\n  - arrive: sunrise');
+    expect(taken('spots:\n  - setup: 10|', '10 min')).toBe('spots:\n  - setup: 10 min');
+  });
+
+  test('quotes stay, and stand where they are needed', () => {
+    expect(data(taken('start: { from: | }', '54.4301, -2.6102'))).toEqual({
+      start: { from: '54.4301, -2.6102' },
+    });
+    expect(taken('start: { from: "5|" }', '54.4301, -2.6102')).toBe('start: { from: "54.4301, -2.6102" }');
+    expect(taken("start: { from: '5| }", '54.4301, -2.6102')).toBe("start: { from: '54.4301, -2.6102'");
+    expect(taken('spots:\n  - at: |', '54.4301, -2.6102')).toBe('spots:\n  - at: 54.4301, -2.6102');
+  });
+
+  test('ids of lenses, and the focal lengths of a zoom', () => {
+    const found = offered(shot('        lens: |'));
+    expect(found[0]).toMatchObject({ label: 'wide', detail: '16-35 mm, f/4 .. f/22', kind: 'id' });
+    expect(labels(shot('        lens: wide @ |'))).toEqual([
+      'wide @ 16 mm',
+      'wide @ 18 mm',
+      'wide @ 20 mm',
+      'wide @ 24 mm',
+      'wide @ 28 mm',
+      'wide @ 35 mm',
+    ]);
+  });
+
+  test('bodies and films of the kit', () => {
+    expect(labels(shot('        body: |'))).toEqual(['main']);
+    expect(offered(shot('        film: |'))[0]).toMatchObject({ label: 'slide-50', detail: 'ISO 50' });
+  });
+
+  test('other spots, not the own one', () => {
+    expect(labels(shot('    otherwise: |'))).toEqual(['fall']);
+  });
+
+  test('shots behind after', () => {
+    expect(labels(shot('        start: after |'))).toEqual(['after first']);
+    expect(taken(shot('        start: after f|'), 'after first')).toContain('start: after first\n');
+    expect(labels(shot('        start: later of ready, after |'))).toContain('later of ready, after first');
+  });
+
+  test('kit files by their path', () => {
+    const kits = [
+      'file:///outing/kit/field-bag.shootkit.yaml',
+      'file:///outing/plans/own%20bag.shootkit.yaml',
+      'other:///x/y.shootkit.yaml',
+    ];
+    expect(labels('kit: |', { kits }).slice(0, 2)).toEqual([
+      '../kit/field-bag.shootkit.yaml',
+      './own bag.shootkit.yaml',
+    ]);
+  });
+});
+
+describe('filters', () => {
+  // 1/2 s through 6 stops is 32 s, which the dial calls 30 s; through 6.4 stops 42 s: t = t0 · 2^n (ISO 5, densities add).
+  test('say the time that they would give', () => {
+    const found = offered(shot('        filters: [|]'));
+    const ids = found.filter(({ kind }) => kind === 'id');
+    expect(ids.map(({ label }) => label)).toEqual(['nd6', 'nd6m', 'pol']);
+    expect(ids[0]?.detail).toBe('neutral density, 6 stops; then 30 s');
+    expect(ids[1]?.detail).toBe('neutral density, 6.4 stops measured; then 42 s bulb');
+  });
+
+  test('add to those that are written', () => {
+    const marked = shot('        filters: [nd6, |]');
+    const pol = offered(marked).find(({ label, kind }) => label === 'pol' && kind === 'id');
+    // 6 + 1.5 stops: 1/2 s · 2^7.5 = 90.5 s.
+    expect(pol?.detail).toBe('polarizer, 1.5 stops; then 1 min 31 s bulb');
+    expect(offered(marked).filter(({ label, kind }) => label === 'nd6' && kind === 'id')).toEqual([]);
+    expect(taken(marked, 'pol')).toContain('filters: [nd6, pol]\n');
+    expect(taken(shot('        filters: [nd6,|]'), 'pol')).toContain('filters: [nd6, pol]\n');
+    expect(taken(shot('        filters: [nd6, po' + '|'), 'pol')).toContain('filters: [nd6, pol\n');
+  });
+
+  test('stand in a list below too', () => {
+    const marked = shot('        filters:\n          - nd6\n          - |');
+    expect(labels(marked)).toContain('pol');
+    expect(taken(marked, 'pol')).toContain('          - nd6\n          - pol\n');
+    expect(taken(shot('        filters:\n          |'), 'pol')).toContain('filters:\n          - pol\n');
+  });
+
+  test('whole stacks reach the effect, in brackets or behind the key alone', () => {
+    const stacks = offered(shot('        filters: [|]')).filter(({ kind }) => kind === 'stack');
+    expect(stacks[0]?.label).toBe('nd6m');
+    expect(stacks[0]?.detail).toBe('42 s bulb: mirror');
+    expect(taken(shot('        filters: |'), 'nd6, pol')).toContain('filters: [nd6, pol]\n');
+    expect(taken(shot('        filters: [n|]'), 'nd6, pol')).toContain('filters: [nd6, pol]\n');
+  });
+
+  test('come without a time where nothing was metered and nothing can be expected', () => {
+    const found = offered(
+      'spots:\n  - shots:\n      - id: a\n        filters: [|]\nkit:\n  filters:\n    - { id: f, strength: 6 stops }\n',
+    );
+    expect(found.map(({ label, detail }) => [label, detail])).toEqual([['f', '6 stops']]);
+  });
+});
+
+test('every item parses: each key that is offered can be taken at its place', () => {
+  const places = [
+    '|',
+    'spots:\n  - id: a\n    |',
+    'spots:\n- id: a\n  shots:\n  - id: b\n    |',
+    'party: { | }',
+  ];
+  for (const place of places) {
+    for (const label of labels(place)) expect(() => data(taken(place, label))).not.toThrow();
+  }
+});
+
+test('any text and any offset are answered', () => {
+  const text = shot('        filters: [nd6, "x\n          - {a: [b, c}: d # e');
+  const analysis = analysePlan(text);
+  for (let offset = 0; offset <= text.length; offset += 1) {
+    for (const { span } of completion(analysis, offset)) {
+      expect(span.start <= offset && offset <= span.end).toBe(true);
+    }
+  }
+});
