@@ -104,6 +104,17 @@ describe('exposure', () => {
     expect(text).toMatch(/The light is that expected at 06:24, ± [\d.]+ stops\./);
   });
 
+  test('an exposure value: EV 10 at f/8, ISO 200 is 8² / (2^10 · 2) = 1/32 s; no filter, no step', () => {
+    const text = hovered(
+      demoWith('metered: 1/2 s', 'metered: EV 1‸0')
+        .replace('aperture: f/14', 'aperture: f/8')
+        .replace('iso: 64', 'iso: 200')
+        .replace('        filters: [nd6]\n', ''),
+    );
+    expect(text).toContain('| metered | EV 10.00: `8² / (2^10.00 × 200 / 100)` | **1/32 s** |');
+    expect(text).not.toContain('filtered time');
+  });
+
   test('what is missing is said', () => {
     const noAperture = demoPlan.replaceAll('        aperture: f/14\n', '');
     expect(hovered(noAperture.replace('[nd6]', '[n‸d6]'))).toContain('For a time, write `aperture`.');
@@ -245,7 +256,7 @@ describe('direction and lens', () => {
 
   test('an effect: its shutter times and where the plan lies', () => {
     const text = hovered(demoWith('effect: mirror', 'effect: mir‸ror'));
-    expect(cell(text, 'shutter times')).toBe('20 s to 5 min, any water');
+    expect(cell(text, 'shutter times')).toBe('20 s to 5 min');
     expect(cell(text, 'planned')).toBe('30 s: within');
     const short = hovered(demoWith('effect: mirror', 'effect: cloud ‸streaks'));
     // 60 s / 32 s = 2^0.91.

@@ -5,7 +5,7 @@ import type { PlanModel } from '../../plan/fields.ts';
 import { type Effect, effects } from '../../plan/shotFields.ts';
 import { formatStops } from '../../quantities/stops.ts';
 import type { DayShot, DaySpot } from '../../schedule/day.ts';
-import { effectRange, lookAt, waterOf } from '../../schedule/effects.ts';
+import { effectRange, effectTable, lookAt, waterOf } from '../../schedule/effects.ts';
 import { forecastAt } from '../../schedule/light.ts';
 import { code, figures, paragraphs } from '../markdown.ts';
 import { decimal } from '../numbers.ts';
@@ -31,14 +31,9 @@ export const effectHover: HoverKind = (scene) => {
   return paragraphs(
     `**${name}**: ${doc ?? ''}`,
     figures([
-      [
-        'shutter times',
-        range === undefined
-          ? undefined
-          : `${rangeText(range)}${kind === undefined ? ', any water' : ` on a ${kind}`}`,
-      ],
+      ['shutter times', range === undefined ? undefined : `${rangeText(range)}${onWater(name, kind)}`],
       ['planned', seconds === undefined ? undefined : plannedText(shot, seconds, range)],
-      ['water will look', look === undefined || look === name ? undefined : look],
+      ['water will look', look === undefined || look === name || name === 'mirror' ? undefined : look],
       ['streak', streakText(shot, spot.spot, seconds)],
       ...(name.startsWith('star') ? starRows(shot, spot) : []),
       ['clouds', name === 'cloud streaks' ? cloudText(shot, spot, plan) : undefined],
@@ -48,6 +43,12 @@ export const effectHover: HoverKind = (scene) => {
     shot.shot.facing === undefined && shot.facing !== undefined ? facingText(scene, spot, shot) : undefined,
   );
 };
+
+/** Of which water the times hold; stars, clouds and people do not ask. */
+function onWater(effect: string, kind: string | undefined): string {
+  if (!effectTable.some((row) => row.effect === effect && row.water !== undefined)) return '';
+  return kind === undefined ? ', any water' : ` on ${kind === 'sea' ? 'the sea' : `a ${kind}`}`;
+}
 
 function plannedText(
   { exposure }: DayShot,

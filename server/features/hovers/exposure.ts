@@ -24,7 +24,7 @@ export function exposureText(scene: Scene, shot: DayShot): string | undefined {
   if (exposure === undefined) return paragraphs(stackText(shot), whyNot(shot));
   return paragraphs(
     headline(shot, exposure),
-    workingTable(exposure),
+    workingTable(shot, exposure),
     stackText(shot),
     driftText(exposure),
     framesText(shot),
@@ -60,16 +60,32 @@ function whyNot({ shot, gear }: DayShot): string | undefined {
 }
 
 /** Each step: formula, result, and where it lies with its spread. */
-export function workingTable({ filtered, basis }: ShotExposure): string | undefined {
-  if (filtered === undefined) return undefined;
-  return table(
-    ['step', 'working', 'result'],
-    filtered.steps.map((step) => [
-      step.name === 'metered' && basis === 'expected' ? 'expected light' : step.name,
-      code(step.formula, { inTable: true }) + (step.note === undefined ? '' : ` · ${step.note}`),
-      resultText(step),
-    ]),
-  );
+export function workingTable(shot: DayShot, exposure: ShotExposure): string | undefined {
+  const { filtered, input } = exposure;
+  if (filtered === undefined || input === undefined) return undefined;
+  const rows = filtered.steps.flatMap((step) => {
+    if (step.name === 'metered') return [firstRow(shot, exposure, step)];
+    // Without filters there is nothing to multiply by.
+    if (step.name === 'filtered time' && input.stops === 0 && input.spreadStops === 0) return [];
+    const note = step.note === undefined ? '' : ` · ${step.note}`;
+    return [[step.name, code(step.formula, { inTable: true }) + note, resultText(step)]];
+  });
+  return table(['step', 'working', 'result'], rows);
+}
+
+/** What the working starts from: the reading, or the time that an exposure value comes to. */
+function firstRow({ shot, light }: DayShot, { basis, input }: ShotExposure, step: Step): readonly string[] {
+  const reading = shot.metered?.value;
+  const expected = basis === 'expected' ? light?.expected.ev100 : undefined;
+  const ev = reading?.kind === 'ev' ? reading.ev100 : expected;
+  const name = basis === 'expected' ? 'expected light' : 'metered';
+  if (ev === undefined || input === undefined) {
+    return [name, code(step.formula, { inTable: true }), resultText(step)];
+  }
+  const { fNumber, iso } = input.metered;
+  const speed = iso === 100 ? '' : ` × ${iso} / 100`;
+  const formula = `${fNumber}² / (2^${decimal(ev, 2)}${speed})`;
+  return [name, `EV ${decimal(ev, 2)}: ${code(formula, { inTable: true })}`, resultText(step)];
 }
 
 function resultText({ value, unit, low, high }: Step): string {
