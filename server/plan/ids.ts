@@ -4,8 +4,8 @@ import type { Place } from '../text/span.ts';
 import type { Bag } from './bag.ts';
 import type { PlanModel } from './fields.ts';
 import type { Kit } from './kitFields.ts';
-import type { Use } from './reader.ts';
 import type { Target, Value } from './table.ts';
+import type { Use } from './uses.ts';
 
 /** Where an id is declared. */
 export interface Declaration extends Place {

@@ -1,6 +1,3 @@
-import { lensChoice } from '../quantities/focal.ts';
-import { type Moment, moment } from '../quantities/moment.ts';
-import { momentRange } from '../quantities/momentRange.ts';
 import { nearest } from '../quantities/nearest.ts';
 import type { Quantity } from '../quantities/quantity.ts';
 import type { Finding, Problem } from '../text/finding.ts';
@@ -19,6 +16,8 @@ import {
   type Value,
 } from './table.ts';
 import type { Entry, MapNode, Node, ScalarNode } from './tree.ts';
+import { type Use, usesIn } from './uses.ts';
+import { quotedFor, type Writing } from './writing.ts';
 import { type ChunkCache, parseText } from './yaml.ts';
 
 /** A scalar of the table as it stands in the text: what hover, completion and rename look up. */
@@ -35,14 +34,6 @@ export interface Mark {
   readonly quantity?: Quantity<unknown>;
   /** Left out when it could not be read. */
   readonly value?: Value<unknown>;
-}
-
-/** An id where it is used rather than declared. */
-export interface Use {
-  readonly target: Target;
-  readonly id: string;
-  readonly uri: string;
-  readonly span: Span;
 }
 
 /** A text read by a section of the table. */
@@ -276,7 +267,7 @@ class Reader {
         ? undefined
         : { value: reading.value, text, uri: this.#uri, span: content, key: row.key };
     this.#mark(content, row, quantity, value);
-    if (value !== undefined && exact) this.#usesIn(quantity, value);
+    if (value !== undefined && exact) this.uses.push(...usesIn(quantity, value));
     return value;
   }
 
@@ -372,34 +363,6 @@ class Reader {
     return { uri: this.#uri, span: node.span, entries };
   }
 
-  /** Ids inside scalars: a lens with its focal length, the shot that another one follows. */
-  #usesIn(quantity: Quantity<unknown>, { value, span }: Value<unknown>): void {
-    if ((quantity as unknown) === lensChoice) {
-      const choice = value as { lens: string; lensSpan: Span };
-      this.uses.push({
-        target: 'lens',
-        id: choice.lens,
-        uri: this.#uri,
-        span: shifted(choice.lensSpan, span.start),
-      });
-    } else if ((quantity as unknown) === moment) {
-      this.#usesInMoment(value as Moment, span.start);
-    } else if ((quantity as unknown) === momentRange) {
-      const range = value as { from: Moment; to: Moment };
-      this.#usesInMoment(range.from, span.start);
-      this.#usesInMoment(range.to, span.start);
-    }
-  }
-
-  #usesInMoment(value: Moment, start: number): void {
-    if (value.kind === 'after') {
-      this.uses.push({ target: 'shot', id: value.shot, uri: this.#uri, span: shifted(value.span, start) });
-    } else if (value.kind === 'offset') this.#usesInMoment(value.base, start);
-    else if (value.kind === 'earlier' || value.kind === 'later') {
-      for (const part of value.of) this.#usesInMoment(part, start);
-    }
-  }
-
   #empty(span: Span, row: Row, quantity: Quantity<unknown> | undefined): void {
     this.#mark(span, row, quantity, undefined);
     const example = quantity?.examples[0];
@@ -456,23 +419,6 @@ class Reader {
   ): void {
     this.findings.push({ code, severity, uri: this.#uri, span, message, related: [], facts });
   }
-}
-
-/** How a scalar stands in the text; `bracket`: as a list that stands for it. */
-interface Writing {
-  readonly text: string;
-  readonly content: Span;
-  readonly exact: boolean;
-  readonly style: ScalarNode['style'] | 'bracket';
-}
-
-/** A replacement for the content of a scalar, quoted where YAML would otherwise read something else. */
-function quotedFor(rewrite: string, style: Writing['style'], inFlow: boolean): string {
-  if (style === 'double') return rewrite.replaceAll('\\', '\\\\').replaceAll('"', '\\"');
-  if (style === 'single') return rewrite.replaceAll("'", "''");
-  if (style !== 'plain') return rewrite;
-  const special = /: | #|:$|^[&*!|>%@`"'#,[\]{}?-]/.test(rewrite) && !/^-[\d.]/.test(rewrite);
-  return special || (inFlow && /[,[\]{}]/.test(rewrite)) ? JSON.stringify(rewrite) : rewrite;
 }
 
 function shortened(text: string): string {

@@ -16,7 +16,7 @@ const unitSeconds: ReadonlyMap<string, number> = new Map([
   ...['h', 'hr', 'hrs', 'hour', 'hours'].map((unit) => [unit, 3600] as const),
   ...['d', 'day', 'days'].map((unit) => [unit, 86_400] as const),
 ]);
-const secondMarks = new Set(['"', '″', '”', "''", '′′']);
+const secondMarks: ReadonlySet<string> = new Set(['"', '″', '”', "''", '′′']);
 
 /** Seconds in a unit of time as it is written, undefined for another word. */
 export function secondsIn(unit: string): number | undefined {
