@@ -4,7 +4,7 @@
 //
 // --minify   for packaging: smaller, without source maps
 // --sizes    prints the size of every bundle
-import { existsSync, rmSync, statSync } from 'node:fs';
+import { readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 
@@ -28,14 +28,12 @@ const bundles = [
   },
 ];
 
-/** Builds every bundle; returns the files written, relative to the project. */
+const licenseFile = 'dist/third-party-licenses.txt';
+
+/** Builds every bundle and the licenses of what went into them; returns the bundles, relative to the project. */
 export async function bundleAll({ minify = false } = {}) {
-  const present = bundles.filter(({ entry }) => existsSync(root + entry));
-  for (const { entry } of bundles.filter((bundle) => !present.includes(bundle))) {
-    console.log(`${entry} is not there yet: left out.`);
-  }
-  await Promise.all(
-    present.map(({ entry, file, ...options }) => {
+  const results = await Promise.all(
+    bundles.map(({ entry, file, ...options }) => {
       rmSync(`${root}${file}.map`, { force: true });
       return build({
         absWorkingDir: root,
@@ -45,13 +43,30 @@ export async function bundleAll({ minify = false } = {}) {
         minify,
         sourcemap: !minify,
         sourcesContent: false,
-        legalComments: 'linked',
+        legalComments: 'none',
+        metafile: true,
         logLevel: 'warning',
         ...options,
       });
     }),
   );
-  return present.map(({ file }) => file);
+  const inputs = results.flatMap(({ metafile }) => Object.keys(metafile.inputs));
+  writeFileSync(root + licenseFile, licenses(inputs));
+  return bundles.map(({ file }) => file);
+}
+
+/** Name, version and license text of every package among the files that were bundled. */
+function licenses(inputs) {
+  const folders = inputs.map((path) => /^(?:.*\/)?node_modules\/(?:@[^/]+\/)?[^/]+/.exec(path)?.[0]);
+  return [...new Set(folders.filter((folder) => folder !== undefined))]
+    .sort()
+    .map((folder) => {
+      const { name, version, license } = JSON.parse(readFileSync(`${root}${folder}/package.json`, 'utf8'));
+      const file = readdirSync(root + folder).find((entry) => /^(licen[cs]e|copying)/i.test(entry));
+      const text = file === undefined ? '' : readFileSync(`${root}${folder}/${file}`, 'utf8').trim();
+      return `${name} ${version} (${license ?? 'as follows'})\n\n${text}\n`;
+    })
+    .join(`\n${'-'.repeat(80)}\n\n`);
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {

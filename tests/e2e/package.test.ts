@@ -6,9 +6,10 @@ import { projectFolder } from './support/requirements.ts';
 
 const manifest = JSON.parse(readFileSync(join(projectFolder, 'package.json'), 'utf8'));
 
-describe('the package', () => {
-  test('holds what runs and nothing else', async () => {
-    const files = await packagedFiles();
+describe('the package', async () => {
+  const files = await packagedFiles();
+
+  test('holds what runs and nothing else', () => {
     expect([...files].sort()).toEqual([
       'CHANGELOG.md',
       'LICENSE',
@@ -18,6 +19,7 @@ describe('the package', () => {
       'dist/server-node.cjs',
       'dist/server-worker.js',
       'dist/shootplan.cjs',
+      'dist/third-party-licenses.txt',
       'package.json',
       'syntaxes/icon-dark.svg',
       'syntaxes/icon-light.svg',
@@ -28,7 +30,7 @@ describe('the package', () => {
     ]);
   });
 
-  test('holds every file that its manifest names', async () => {
+  test('holds every file that its manifest names', () => {
     const { main, browser, bin, icon, contributes } = manifest;
     const [language] = contributes.languages;
     const named = [
@@ -42,7 +44,7 @@ describe('the package', () => {
       contributes.grammars[0].path,
       contributes.snippets[0].path,
     ];
-    expect(await packagedFiles()).toEqual(expect.arrayContaining(named.map((path) => normalize(path))));
+    expect(files).toEqual(expect.arrayContaining(named.map((path) => normalize(path))));
   });
 
   test('does not call itself a module: web hosts load the client as CommonJS only then', () => {
