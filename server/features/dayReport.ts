@@ -135,22 +135,25 @@ function skyLines(at: SpotPlace): string[] {
   return lines;
 }
 
-/** `sunrise 06:09 at 090°`; at noon and transit the height instead; for what does not happen, that. */
+/** `sunrise 06:09 at 090°`, in the order of time; at noon and transit the height instead; last, what does not happen. */
 function eventsText(
   at: SpotPlace,
   names: readonly EventName[],
   position: (instantMs: number, place: SpotPlace['place']) => BodyPosition,
 ): string {
   const sky = at.sky(0);
-  return names
-    .map((name) => {
-      const sighting = sky.event(name);
-      if (sighting.kind === 'never') return `no ${name}`;
-      const { azimuthDegrees, apparentAltitudeDegrees } = position(sighting.instantMs, at.place);
-      const isHighest = name === 'solar noon' || name === 'moon transit';
-      const where = isHighest ? altitudeText(apparentAltitudeDegrees) : bearingText(azimuthDegrees);
-      return `${name} ${clockText(sighting.instantMs, at.clock, at.date)} at ${where}`;
-    })
+  const found = names.map((name) => {
+    const sighting = sky.event(name);
+    if (sighting.kind === 'never') return { ms: Number.POSITIVE_INFINITY, text: `no ${name}` };
+    const { instantMs: ms } = sighting;
+    const { azimuthDegrees, apparentAltitudeDegrees } = position(ms, at.place);
+    const isHighest = name === 'solar noon' || name === 'moon transit';
+    const where = isHighest ? altitudeText(apparentAltitudeDegrees) : bearingText(azimuthDegrees);
+    return { ms, text: `${name} ${clockText(ms, at.clock, at.date)} at ${where}` };
+  });
+  return found
+    .sort((a, b) => (a.ms === b.ms ? 0 : a.ms - b.ms))
+    .map(({ text }) => text)
     .join(', ');
 }
 

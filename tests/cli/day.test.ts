@@ -1,0 +1,169 @@
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { weekday } from '../../server/features/dayReport.ts';
+import { Command } from './command.ts';
+import { bag, clean } from './plans.ts';
+
+let command: Command;
+
+beforeAll(async () => {
+  command = await Command.build();
+  await command.write('plans/clean.shootplan.yaml', clean);
+  await command.write('kit/bag.shootkit.yaml', bag);
+});
+
+afterAll(() => command.remove());
+
+describe('the day as text', () => {
+  test('reads like a sheet', async () => {
+    const { code, out, error } = await command.run(['day', 'plans/clean.shootplan.yaml']);
+    expect([code, error]).toEqual([0, '']);
+    expect(out.replace(/^findings: .*$/m, 'findings: ...')).toMatchInlineSnapshot(`
+      "Dawn at the jetty
+      Saturday 2027-03-20, UTC+00:00 (Europe/London)
+      kit: Bag
+      leave: 04:34
+
+      jetty (Old jetty)
+        sun           civil dawn 05:38 at 082°, sunrise 06:14 at 089°, solar noon 12:18 at +35°, sunset 18:23 at 271°, civil dusk 18:59 at 278°
+        moon          waxing gibbous, 95 % lit, moonset 05:27 at 288°, moonrise 16:05 at 077°, moon transit 23:02 at +41°
+        leave by      04:39
+        arrive        05:29, 5 min to spare
+        ready         05:39, 45 min to spare
+        mirror        06:24 .. 06:25
+          facing      118° true, tilt −3.0°
+          lens        wide, 24 mm, f/8, ISO 100
+          sun         091° +1.0°, back-lit, sun on the left
+          light       about EV 7.7 expected ± 1 2/3 stops
+          exposure    1/2 s metered → nd6 6.4 stops → 42.2 s → 42 s bulb ± 1/10 stop
+          takes       2 frames, 1 min 24 s in all
+          caution     The sun is in the frame. Never look at the sun through an optical finder; a dark filter is no eye protection.
+        leave         06:40
+
+      findings: ...
+      "
+    `);
+  });
+
+  test('has LF line ends, no blanks at the end of a line and one line end at the end', async () => {
+    await command.write('plans/crlf.shootplan.yaml', clean.replaceAll('\n', '\r\n'));
+    const { out } = await command.run(['day', 'plans/crlf.shootplan.yaml']);
+    expect(out).toBe((await command.run(['day', 'plans/clean.shootplan.yaml'])).out);
+    expect(out).not.toMatch(/[ \t]$|\r/m);
+    expect(out).toMatch(/[^\n]\n$/);
+  });
+
+  test('is the same on every machine: whatever zone, language and time it is there', async () => {
+    const here = await command.run(['day', 'plans/clean.shootplan.yaml'], { environment: { TZ: 'UTC' } });
+    const there = await command.run(['day', 'plans/clean.shootplan.yaml'], {
+      environment: { TZ: 'Pacific/Chatham', LANG: 'de_DE.UTF-8', LC_ALL: 'de_DE.UTF-8' },
+    });
+    expect(there.out).toBe(here.out);
+  });
+
+  test('differs in few lines when one moment moves', async () => {
+    await command.write('plans/later.shootplan.yaml', clean.replace('sunrise + 10 min', 'sunrise + 12 min'));
+    const lines = async (name: string) => (await command.run(['day', name])).out.split('\n');
+    const before = await lines('plans/clean.shootplan.yaml');
+    const after = await lines('plans/later.shootplan.yaml');
+    expect(after).toHaveLength(before.length);
+    const changed = after.filter((line, at) => line !== before[at]).map((line) => line.trim().split(' ')[0]);
+    for (const label of changed) expect(['ready', 'mirror', 'sun', 'light', 'leave']).toContain(label);
+    expect(changed).toContain('mirror');
+  });
+
+  test('of a half-written plan keeps what is known', async () => {
+    const { code, out } = await command.run(['day', '-'], {
+      input:
+        'plan: Half\ndate: 2027-03-20\nspots:\n  - id: jetty\n    at: 54.4301, -2.6102\n    arrive: sunris\n  - id: pier\n',
+    });
+    expect(code).toBe(0);
+    expect(out).toContain('Half\nSaturday 2027-03-20, UTC+00:00 (Europe/London)\n');
+    expect(out).toMatch(/^ {2}arrive {8}not known$/m);
+    expect(out).toMatch(/^ {2}place {9}not known: /m);
+    expect(out).toMatch(/^findings: [1-9]\d* errors?, /m);
+    expect((await command.run(['day', '-'], { input: '' })).code).toBe(0);
+  });
+
+  test('fits git: a copy elsewhere finds its kit with --from', async () => {
+    await command.write('copy/blob_clean.shootplan.yaml', clean);
+    const { out } = await command.run(['day', '--from', 'plans', 'copy/blob_clean.shootplan.yaml']);
+    expect(out).toBe((await command.run(['day', 'plans/clean.shootplan.yaml'])).out);
+  });
+});
+
+// Days of the week that are matters of record: the first landing on the moon was on a Sunday, the Gregorian calendar
+// began on a Friday; 1 January 2000 was a Saturday (Calendrical Calculations, 4th edition, appendix C, from memory).
+test.each([
+  [{ year: 1969, month: 7, day: 20 }, 'Sunday'],
+  [{ year: 1582, month: 10, day: 15 }, 'Friday'],
+  [{ year: 2000, month: 1, day: 1 }, 'Saturday'],
+])('%o was a %s', (date, name) => {
+  expect(weekday(date)).toBe(name);
+});
+
+describe('the day as JSON', () => {
+  interface Time {
+    readonly epochMilliseconds: number;
+    readonly local: string;
+  }
+  interface DayJson {
+    readonly version: number;
+    readonly spots: readonly {
+      readonly events: Readonly<Record<string, Time>>;
+      readonly arrive: Time;
+      readonly shots: readonly {
+        readonly start: Time;
+        readonly exposure: Readonly<Record<string, number>>;
+        readonly frames: Readonly<Record<string, number>>;
+        readonly sun: Readonly<Record<string, number>>;
+      }[];
+    }[];
+  }
+
+  async function day(): Promise<DayJson> {
+    const { out } = await command.run(['day', '--format', 'json', 'plans/clean.shootplan.yaml']);
+    return JSON.parse(out) as DayJson;
+  }
+
+  test('gives numbers as computed, units in the keys, times as instants and with their offset', async () => {
+    const { version, spots } = await day();
+    expect(version).toBe(1);
+    const [shot] = spots[0]?.shots ?? [];
+    // ISO 2720 and ISO 5: 1/2 s through 6.4 stops is 1/2 s · 2^6.4.
+    expect(shot?.exposure.filteredSeconds).toBeCloseTo(0.5 * 2 ** 6.4, 10);
+    expect(shot?.exposure.settingSeconds).toBe(42);
+    expect(shot?.exposure.spreadStops).toBeCloseTo(0.1, 10);
+    expect(shot?.frames.totalSeconds).toBe(84);
+    const start = shot?.start as Time;
+    expect(new Date(start.local).getTime()).toBe(Math.trunc(start.epochMilliseconds));
+    expect(start.local).toMatch(/^2027-03-20T06:2\d:\d\d\.\d{3}\+00:00$/);
+    const sunrise = spots[0]?.events.sunrise?.epochMilliseconds ?? 0;
+    expect(start.epochMilliseconds - sunrise).toBeCloseTo(10 * 60_000, 3);
+  });
+
+  test('says the same as the text', async () => {
+    const { spots } = await day();
+    const { out } = await command.run(['day', 'plans/clean.shootplan.yaml']);
+    const minute = (ms: number) => new Date(Math.round(ms / 60_000) * 60_000).toISOString().slice(11, 16);
+    expect(out).toContain(`  arrive        ${minute(spots[0]?.arrive.epochMilliseconds ?? 0)},`);
+    const azimuth = Math.round(spots[0]?.shots[0]?.sun.azimuthDegrees ?? 0);
+    expect(out).toMatch(new RegExp(`^ {4}sun {9}0?${azimuth}° `, 'm'));
+  });
+
+  test('has no key with a bare number but counts, shares of names and flags', async () => {
+    const bare: string[] = [];
+    const walk = (value: unknown): void => {
+      if (typeof value !== 'object' || value === null) return;
+      for (const [key, inner] of Object.entries(value)) {
+        const hasUnit =
+          /(Seconds|Milliseconds|Degrees|Metres|Millimetres|Stops|Ev100|Lux|Share)$|^(version|count|fNumber|iso|stops|\d+)$/.test(
+            key,
+          );
+        if (typeof inner === 'number' && !hasUnit) bare.push(key);
+        if (key !== 'facts') walk(inner);
+      }
+    };
+    walk(await day());
+    expect(bare).toEqual([]);
+  });
+});
