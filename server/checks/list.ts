@@ -1,4 +1,8 @@
 import type { Rule } from '../analysis.ts';
+import { apertureBeyondLens } from './apertureBeyondLens.ts';
+import { battery } from './battery.ts';
+import { beyondDial } from './beyondDial.ts';
+import { bulbLimit } from './bulbLimit.ts';
 import { circle } from './circle.ts';
 import { closed } from './closed.ts';
 import { compassUnreliable } from './compassUnreliable.ts';
@@ -6,20 +10,31 @@ import { declinationOutOfDate } from './declinationOutOfDate.ts';
 import { driveLeftOut } from './driveLeftOut.ts';
 import { driveTooFast } from './driveTooFast.ts';
 import { farAway } from './farAway.ts';
+import { filmInDigitalBody } from './filmInDigitalBody.ts';
+import { filmWithoutReciprocity } from './filmWithoutReciprocity.ts';
+import { filterDoesNotFit } from './filterDoesNotFit.ts';
+import { focalBeyondLens } from './focalBeyondLens.ts';
+import { labelVersusMeasured } from './labelVersusMeasured.ts';
 import { lateArrival } from './lateArrival.ts';
 import { lateStart } from './lateStart.ts';
 import { missingMinus } from './missingMinus.ts';
+import { moreThanSlots } from './moreThanSlots.ts';
 import { nextDay } from './nextDay.ts';
+import { noAperture } from './noAperture.ts';
+import { noRemoteRelease } from './noRemoteRelease.ts';
 import { noSuchEvent } from './noSuchEvent.ts';
 import { outlastsDeparture } from './outlastsDeparture.ts';
 import { readingCodes } from './reading.ts';
 import { repeatedLocalTime } from './repeatedLocalTime.ts';
+import { residual } from './residual.ts';
 import { severalTimes } from './severalTimes.ts';
+import { shorterThanDial } from './shorterThanDial.ts';
 import { shotsOverlap } from './shotsOverlap.ts';
 import { skippedLocalTime } from './skippedLocalTime.ts';
 import { staleZoneData } from './staleZoneData.ts';
 import { zoneDisagrees } from './zoneDisagrees.ts';
 import { zoneNearBorder } from './zoneNearBorder.ts';
+import { zoomWithoutFocal } from './zoomWithoutFocal.ts';
 
 /** Every code that a finding may have: those of reading, then one line for each rule. */
 export const rules: readonly Rule[] = [
@@ -44,4 +59,19 @@ export const rules: readonly Rule[] = [
   farAway,
   declinationOutOfDate,
   compassUnreliable,
+  beyondDial,
+  shorterThanDial,
+  bulbLimit,
+  noRemoteRelease,
+  residual,
+  noAperture,
+  filmWithoutReciprocity,
+  filmInDigitalBody,
+  battery,
+  labelVersusMeasured,
+  apertureBeyondLens,
+  focalBeyondLens,
+  zoomWithoutFocal,
+  filterDoesNotFit,
+  moreThanSlots,
 ];

@@ -1,0 +1,26 @@
+import type { Checkable } from '../analysis.ts';
+import type { DayShot, DaySpot } from '../schedule/day.ts';
+import type { ShotExposure } from '../schedule/frames.ts';
+import type { Place } from '../text/span.ts';
+import { headOf } from './related.ts';
+
+/** A shot with the visit to which it belongs. */
+export interface ShotOfDay extends DayShot {
+  readonly visit: DaySpot;
+  readonly place: number;
+}
+
+/** Every shot of the day in order. */
+export function shotsOf({ day }: Checkable): readonly ShotOfDay[] {
+  return (day?.spots ?? []).flatMap((visit) => visit.shots.map((shot, place) => ({ ...shot, visit, place })));
+}
+
+/** Where something about the time of a shot is shown: the line from which it comes, else the shot. */
+export function timePlace({ shot }: DayShot): Place {
+  return shot.shutter ?? shot.metered ?? headOf(shot);
+}
+
+/** Whether an exposure is so many stops past a limit even if the light that was only expected turns out otherwise. */
+export function isBeyondDoubt({ lightSpreadStops = 0 }: ShotExposure, stopsPast: number): boolean {
+  return stopsPast > lightSpreadStops;
+}
