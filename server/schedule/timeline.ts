@@ -15,6 +15,12 @@ type Found = Pick<DayShot, 'exposure' | 'frames' | 'light'>;
 type Visit = Pick<DaySpot, 'spot' | 'at'> & { readonly shots: readonly Shot[] };
 
 /**
+ * How many moments may lean on each other before one is known. In the order of the text each leans on one that is known
+ * already; only a plan that is written backwards, shot after shot, comes near this.
+ */
+const longestChain = 300;
+
+/**
  * The order of a day. Moments may lean on each other in any direction, so each is found when it is first asked for and
  * remembered; one that is asked for while it is being found leans on itself, and that circle is reported.
  */
@@ -265,6 +271,7 @@ export class Timeline {
     if (known !== undefined) return known;
     const place = this.#asking.indexOf(name);
     if (place >= 0) return { kind: 'failed', failure: 'circle', path: [...this.#asking.slice(place), name] };
+    if (this.#asking.length >= longestChain) return unknown;
     this.#asking.push(name);
     const found = find();
     this.#asking.pop();
