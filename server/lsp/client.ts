@@ -9,12 +9,12 @@ export interface Client {
   readonly nestedOutline: boolean;
   readonly codeActionLiterals: boolean;
   readonly documentChanges: boolean;
+  readonly preparesRename: boolean;
   readonly pullsConfiguration: boolean;
   readonly registersConfiguration: boolean;
   readonly registersWatchers: boolean;
   readonly workspaceFolders: boolean;
   readonly refreshesHints: boolean;
-  readonly refreshesTokens: boolean;
   /** It answers `shootplan/readFile` and `shootplan/listFiles`. */
   readonly readsFiles: boolean;
 }
@@ -31,13 +31,13 @@ export function clientOf({ capabilities, initializationOptions }: InitializePara
     relatedInformation: textDocument?.publishDiagnostics?.relatedInformation === true,
     nestedOutline: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
     codeActionLiterals: textDocument?.codeAction?.codeActionLiteralSupport !== undefined,
+    preparesRename: textDocument?.rename?.prepareSupport === true,
     documentChanges: workspace?.workspaceEdit?.documentChanges === true,
     pullsConfiguration: workspace?.configuration === true,
     registersConfiguration: workspace?.didChangeConfiguration?.dynamicRegistration === true,
     registersWatchers: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
     workspaceFolders: workspace?.workspaceFolders === true,
     refreshesHints: workspace?.inlayHint?.refreshSupport === true,
-    refreshesTokens: workspace?.semanticTokens?.refreshSupport === true,
     readsFiles:
       typeof options === 'object' &&
       options !== null &&

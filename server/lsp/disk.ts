@@ -2,7 +2,7 @@ import { constants, type Dirent } from 'node:fs';
 import { open, readdir, realpath } from 'node:fs/promises';
 import { dirname, isAbsolute, join, relative, sep } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { isKit, isKitOrPlan } from './names.ts';
+import { isKitOrPlan } from './names.ts';
 import type { Disk, FileResult, Scope } from './runtime.ts';
 
 export const largestFileBytes = 5 * 1024 * 1024;
@@ -13,8 +13,8 @@ const mostFoldersWalked = 5000;
  * The files of this machine. A plan comes from anywhere, so the kit that it names is read only where its author's
  * project is: inside a folder of the workspace. Without one, inside the plan's own folder or the folder above it,
  * because a kit usually lies beside the plans, as in `../kit/bag.shootkit.yaml`; the topmost folder of the machine does
- * not count as such. What counts is where a file really is, after all symbolic links, and that it is a kit by that name
- * too, so that a link cannot lead to anything else.
+ * not count as such. What counts is where a file really is, after all symbolic links, and that it is a kit or a plan by
+ * that name too, so that a link cannot lead to anything else.
  */
 export const disk: Disk = {
   has: (uri) => /^file:/i.test(uri),
@@ -22,7 +22,7 @@ export const disk: Disk = {
   async read(uri, scope) {
     try {
       const path = await realpath(fileURLToPath(uri));
-      if (!isKit(path)) return refused('It is a link to something that is no kit.');
+      if (!isKitOrPlan(path)) return refused('It is a link to something that is no kit.');
       const folders = await readableFolders(scope);
       if (!folders.some((folder) => isInside(folder, path))) {
         return refused(

@@ -1,6 +1,6 @@
 import type { CancellationToken, Connection, FileEvent } from 'vscode-languageserver';
 import { FileChangeType, LSPErrorCodes, ResponseError } from 'vscode-languageserver';
-import { type Analysis, analyse, type Opened } from '../analysis.ts';
+import { type Analysis, analyse, type Opened, type Source } from '../analysis.ts';
 import { rules } from '../checks/list.ts';
 import { uriKey } from '../plan/kitPath.ts';
 import { Lines } from '../text/lines.ts';
@@ -8,11 +8,15 @@ import type { Client } from './client.ts';
 import { toDiagnostic } from './diagnostics.ts';
 import type { OpenDocument } from './document.ts';
 import type { Files } from './files.ts';
+import { isKit } from './names.ts';
 import { Pending } from './pending.ts';
 import { defaultSettings, readSettings, type ServerSettings } from './settings.ts';
 
 /** How long the first answer about a document may wait for its settings and its kit. */
 const firstWaitMs = 500;
+
+/** How many files are read side by side. */
+const filesAtOnce = 16;
 
 const codes: ReadonlySet<string> = new Set(rules.map(({ code }) => code));
 
@@ -131,14 +135,64 @@ export class Workspace {
     });
   }
 
-  /** The lines of any text that an analysis speaks of. */
-  linesOf(uri: string, analysis?: Analysis): Lines | undefined {
+  /** The lines of any text that the analyses speak of. */
+  linesOf(uri: string, ...analyses: readonly Analysis[]): Lines | undefined {
     const document = this.document(uri);
     if (document !== undefined) return document.lines;
-    for (const text of [analysis, analysis?.kit]) {
+    for (const text of analyses.flatMap((analysis) => [analysis, analysis.kit])) {
       if (text !== undefined && uriKey(text.uri) === uriKey(uri)) return new Lines(text.text);
     }
     return undefined;
+  }
+
+  /**
+   * Analyses of the documents that may share ids with this one: those that are open, and the plans outside the editor
+   * that name the same kit. They are made for one answer and not kept.
+   */
+  async related(document: OpenDocument): Promise<readonly Analysis[]> {
+    const analysis = this.analysisOf(document);
+    const kit = analysis.kind === 'kit' ? document.uri : analysis.kitFile?.uri;
+    const texts = kit === undefined ? [] : await this.#plansNaming(kit, document.uri);
+    const open = [...this.#documents.values()].map((other) => this.analysisOf(other));
+    const kitText = kit === undefined ? undefined : this.#textOfKit(kit, document);
+    const closed = texts
+      .filter(({ uri }) => this.document(uri) === undefined)
+      .map((source) =>
+        analyse(source, {
+          rules: [],
+          open: (uri) =>
+            kit !== undefined && kitText !== undefined && uriKey(uri) === uriKey(kit)
+              ? kitText
+              : { kind: 'pending' },
+        }),
+      );
+    return [...open, ...closed];
+  }
+
+  async #plansNaming(kit: string, from: string): Promise<readonly Source[]> {
+    const name = kit.slice(kit.lastIndexOf('/') + 1);
+    const names = [name, safelyDecoded(name)];
+    const uris = (await this.#files.list()).filter(
+      (uri) => !isKit(uri) && this.document(uri) === undefined && uriKey(uri) !== uriKey(kit),
+    );
+    const found: Source[] = [];
+    for (let start = 0; start < uris.length; start += filesAtOnce) {
+      const part = uris.slice(start, start + filesAtOnce);
+      const results = await Promise.all(part.map((uri) => this.#files.read(uri, from)));
+      results.forEach((result, index) => {
+        if (result.kind === 'text' && names.some((one) => result.text.includes(one))) {
+          found.push({ uri: part[index] as string, text: result.text });
+        }
+      });
+    }
+    return found;
+  }
+
+  /** The kit as it stands in the editor, else as it was read for a plan. */
+  #textOfKit(kit: string, document: OpenDocument): Opened | undefined {
+    const edited = this.document(kit);
+    if (edited !== undefined) return { kind: 'text', uri: edited.uri, text: edited.text };
+    return document.kit?.opened;
   }
 
   /**
@@ -298,4 +352,13 @@ function isSame(a: Opened, b: Opened): boolean {
   if (a.kind === 'text' && b.kind === 'text') return a.text === b.text;
   if (a.kind === 'refused' && b.kind === 'refused') return a.reason === b.reason;
   return a.kind === b.kind;
+}
+
+/** The text without percent-encoding; as it is, where that is broken. */
+function safelyDecoded(text: string): string {
+  try {
+    return decodeURIComponent(text);
+  } catch {
+    return text;
+  }
 }

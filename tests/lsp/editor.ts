@@ -30,6 +30,7 @@ export const ableClient: ClientCapabilities = {
     publishDiagnostics: { relatedInformation: true, versionSupport: true },
     documentSymbol: { hierarchicalDocumentSymbolSupport: true },
     completion: { completionItem: { snippetSupport: true, documentationFormat: ['markdown', 'plaintext'] } },
+    rename: { prepareSupport: true },
     codeAction: { codeActionLiteralSupport: { codeActionKind: { valueSet: ['quickfix'] } } },
   },
 };

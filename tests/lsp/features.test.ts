@@ -179,3 +179,206 @@ test('nothing is answered for a document that is not open, and the server goes o
   await editor.open(uri, text);
   expect(await editor.request('textDocument/foldingRange', document)).not.toEqual([]);
 });
+
+describe('ids across files', () => {
+  const other = 'file:///plans/dusk.shootplan.yaml';
+  const otherText = `plan: Dusk\ndate: 2027-03-21\nkit: ../kit/bag.shootkit.yaml\nspots:\n  - id: pier\n    at: 54.43, -2.61\n    shots: [{ id: three, filters: ["nd6"] }]\n`;
+  const elsewhere = 'file:///plans/else.shootplan.yaml';
+  const files = {
+    [kit]: bag,
+    [other]: otherText,
+    // Names another kit, in which there is a filter of the same name.
+    [elsewhere]: otherText.replace('../kit/bag', 'bag'),
+    'file:///plans/bag.shootkit.yaml': bag,
+  };
+
+  interface Edits {
+    readonly documentChanges: readonly {
+      readonly textDocument: { readonly uri: string; readonly version: number | null };
+      readonly edits: readonly { readonly range: Range; readonly newText: string }[];
+    }[];
+  }
+
+  test('a definition lies in the kit', async () => {
+    const editor = await start({ capabilities: ableClient });
+    await editor.open(uri, text);
+    const found = await editor.request('textDocument/definition', { ...document, position: at('nd6') });
+    const start_ = at('nd6', bag);
+    expect(found).toEqual([
+      { uri: kit, range: { start: start_, end: { ...start_, character: start_.character + 3 } } },
+    ]);
+  });
+
+  test('references are found in plans that are not open', async () => {
+    const editor = await start({ capabilities: ableClient, disk: new MemoryDisk(files) });
+    await editor.open(uri, text);
+    const found = await editor.request<{ uri: string }[]>('textDocument/references', {
+      ...document,
+      position: at('nd6'),
+      context: { includeDeclaration: true },
+    });
+    expect(found.map((place) => place.uri).sort()).toEqual([kit, uri, uri, other].sort());
+  });
+
+  test('a filter is renamed in its kit and in every plan that names that kit', async () => {
+    const editor = await start({ capabilities: ableClient, disk: new MemoryDisk(files) });
+    await editor.open(uri, text, 7);
+    const prepared = await editor.request('textDocument/prepareRename', { ...document, position: at('nd6') });
+    expect(prepared).toMatchObject({ placeholder: 'nd6' });
+    const { documentChanges } = await editor.request<Edits>('textDocument/rename', {
+      ...document,
+      position: at('nd6'),
+      newName: 'six',
+    });
+    expect(documentChanges.map(({ textDocument, edits }) => [textDocument, edits.length])).toEqual(
+      expect.arrayContaining([
+        [{ uri, version: 7 }, 2],
+        [{ uri: kit, version: null }, 1],
+        [{ uri: other, version: null }, 1],
+      ]),
+    );
+    expect(documentChanges).toHaveLength(3);
+    // Quotes around an id stay.
+    const quoted = documentChanges.find(({ textDocument }) => textDocument.uri === other)?.edits[0];
+    expect(quoted?.newText).toBe('six');
+    expect(quoted?.range.start).toEqual({
+      ...at('"nd6"', otherText),
+      character: at('"nd6"', otherText).character + 1,
+    });
+  });
+
+  test('a name that is taken is refused with words', async () => {
+    const editor = await start();
+    await editor.open(uri, text);
+    const asked = editor.request('textDocument/rename', { ...document, position: at('two'), newName: 'one' });
+    await expect(asked).rejects.toMatchObject({ message: expect.stringContaining('already') });
+  });
+});
+
+describe('completion', () => {
+  interface List {
+    readonly items: readonly {
+      readonly label: string;
+      readonly insertTextFormat: number;
+      readonly textEdit: { readonly range: Range; readonly newText: string };
+    }[];
+  }
+
+  const ask = async (editor: Editor, source: string, position: { line: number; character: number }) => {
+    await editor.open(uri, source);
+    return editor.request<List>('textDocument/completion', { ...document, position });
+  };
+
+  test('offers ids of the kit, as an explicit edit', async () => {
+    const source = text.replace('filters: [nd6], start: sunrise', 'filters: [n], start: sunrise');
+    const editor = await start({ capabilities: ableClient });
+    const place = at('[n]', source);
+    const { items } = await ask(editor, source, { ...place, character: place.character + 2 });
+    const item = items.find(({ label }) => label === 'nd6');
+    expect(item?.textEdit).toEqual({
+      range: {
+        start: { ...place, character: place.character + 1 },
+        end: { ...place, character: place.character + 2 },
+      },
+      newText: 'nd6',
+    });
+  });
+
+  test('offers the kits of the workspace behind kit', async () => {
+    const editor = await start({ capabilities: ableClient });
+    const source = 'plan: A\nkit: \n';
+    const { items } = await ask(editor, source, { line: 1, character: 5 });
+    expect(items.map(({ label }) => label)).toContain('../kit/bag.shootkit.yaml');
+  });
+
+  test('holds no snippets for a client that knows none', async () => {
+    const source = 'plan: A\ndate: 2027-03-20\nspots:\n  - id: jetty\n    \n';
+    for (const capabilities of [ableClient, {}]) {
+      const editor = await start({ capabilities });
+      const { items } = await ask(editor, source, { line: 4, character: 4 });
+      expect(items.map(({ label }) => label)).toEqual(expect.arrayContaining(['at', 'shots']));
+      const snippets = items.filter(({ insertTextFormat }) => insertTextFormat === 2);
+      expect(snippets.length > 0).toBe(capabilities === ableClient);
+      if (capabilities !== ableClient) {
+        for (const { textEdit } of items) expect(textEdit.newText).not.toMatch(/\$\d|\\/);
+      }
+    }
+  });
+});
+
+describe('quick fixes', () => {
+  interface Action {
+    readonly title: string;
+    readonly kind: string;
+    readonly diagnostics: readonly { readonly code: string }[];
+    readonly edit: { readonly documentChanges: readonly object[] };
+  }
+
+  test('mend a finding by an edit of the version that it was made for', async () => {
+    const source = text.replace('filters: [nd6], start: after', 'filters: [nd66], start: after');
+    const editor = await start({ capabilities: ableClient });
+    await editor.open(uri, source, 3);
+    const place = at('nd66', source);
+    const end = { ...place, character: place.character + 4 };
+    const actions = await editor.request<Action[]>('textDocument/codeAction', {
+      ...document,
+      range: { start: place, end: place },
+      context: { diagnostics: [] },
+    });
+    expect(actions).toContainEqual(
+      expect.objectContaining({
+        kind: 'quickfix',
+        diagnostics: [expect.objectContaining({ code: 'plan/unknown-id' })],
+        edit: {
+          documentChanges: [
+            {
+              textDocument: { uri, version: 3 },
+              edits: [{ range: { start: place, end }, newText: 'nd6' }],
+            },
+          ],
+        },
+      }),
+    );
+    const others = await editor.request<Action[]>('textDocument/codeAction', {
+      ...document,
+      range: { start: place, end: place },
+      context: { diagnostics: [], only: ['refactor'] },
+    });
+    expect(others).toEqual([]);
+  });
+});
+
+test('tokens count from one another, in the legend that is announced', async () => {
+  const editor = await start();
+  await editor.open(uri, text);
+  const { legend } = editor.capabilities.semanticTokensProvider as { legend: { tokenTypes: string[] } };
+  const decode = (data: readonly number[]) => {
+    const lines = text.split('\n');
+    const found: string[] = [];
+    let line = 0;
+    let character = 0;
+    for (let index = 0; index < data.length; index += 5) {
+      const [down = 0, along = 0, length = 0, type = 0] = data.slice(index, index + 4);
+      line += down;
+      character = down > 0 ? along : character + along;
+      const words = lines[line]?.slice(character, character + length);
+      found.push(`${line} ${legend.tokenTypes[type]} ${words}`);
+    }
+    return found;
+  };
+  const full = await editor.request<{ data: number[] }>('textDocument/semanticTokens/full', document);
+  const tokens = decode(full.data);
+  expect(tokens).toContain(`${at('id: one').line} function one`);
+  expect(tokens).toContain(`${at('id: two').line} function one`);
+  const end = { line: at('shots').line, character: 0 };
+  const part = await editor.request<{ data: number[] }>('textDocument/semanticTokens/range', {
+    ...document,
+    range: { start: at('date'), end },
+  });
+  expect(decode(part.data)).toEqual(
+    tokens.filter((token) => {
+      const line = Number(token.split(' ')[0]);
+      return line >= at('date').line && line < end.line;
+    }),
+  );
+});
