@@ -4,6 +4,7 @@ import { lensChoice } from '../../quantities/focal.ts';
 import { moment } from '../../quantities/moment.ts';
 import { momentRange } from '../../quantities/momentRange.ts';
 import type { Quantity, Suggestion } from '../../quantities/quantity.ts';
+import { closedWords } from '../words.ts';
 import type { Cursor } from './cursor.ts';
 import type { Expected } from './expected.ts';
 import { shotAt, stackProposals, timeWith } from './filters.ts';
@@ -85,7 +86,7 @@ function valuesFor(context: Context, expected: Expected): readonly Value[] {
     return kitPaths(analysis.uri, context.options.kits ?? []).map((text) => ({ text, kind: 'file' }));
   }
   if ((quantity as unknown) === lensChoice) return lensValues(analysis, cursor.typed);
-  const closed = isClosed(quantity);
+  const closed = closedWords(quantity) !== undefined;
   const own = quantity
     .complete(cursor.typed)
     .map((suggestion): Value => ({ ...suggestion, kind: closed ? 'word' : 'value' }));
@@ -93,12 +94,6 @@ function valuesFor(context: Context, expected: Expected): readonly Value[] {
   if (!isMoment) return own;
   const shots = afterShots(context);
   return shots.length > 0 ? shots : own;
-}
-
-/** Whether nothing but the words of a list may be written. */
-function isClosed(quantity: Quantity<unknown>): boolean {
-  const [first] = quantity.complete('');
-  return first?.detail !== undefined && quantity.examples.length === quantity.complete('').length;
 }
 
 function referenceValues({ analysis, cursor }: Context, target: Target): readonly Value[] {
