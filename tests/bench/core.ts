@@ -1,0 +1,66 @@
+import { parseDocument } from 'yaml';
+import { type AnalysisOptions, analyse, createAnalysisMemory } from '../../server/analysis.ts';
+import { rules } from '../../server/checks/list.ts';
+import { benchKit, benchPlan } from './plans.ts';
+import { type Runs, runsOf } from './table.ts';
+
+export interface CoreTimes {
+  readonly shots: number;
+  readonly characters: number;
+  readonly findings: number;
+  /** Milliseconds. */
+  readonly parse: Runs;
+  readonly cold: Runs;
+  readonly warm: Runs;
+  /** Cold analysis against bare parsing, of the medians. */
+  readonly ratio: number;
+}
+
+const uri = 'file:///bench/day.shootplan.yaml';
+const open: NonNullable<AnalysisOptions['open']> = (kit) => ({ kind: 'text', uri: kit, text: benchKit });
+
+/** Times the core on a plan of so many shots, in rounds, so that a busy moment of the machine touches all three alike. */
+export function timeCore(shots: number, rounds: number): CoreTimes {
+  const text = benchPlan(shots);
+  const kept = createAnalysisMemory();
+  const findings = analyse({ uri, text }, { rules, open, memory: kept }).findings.length;
+  const edits = editsOf(text);
+  const times = { parse: [] as number[], cold: [] as number[], warm: [] as number[] };
+  for (let round = -Math.ceil(rounds / 5); round < rounds; round += 1) {
+    const parse = timed(() => parseDocument(text));
+    const cold = timed(() => analyse({ uri, text }, { rules, open }));
+    const edited = edits[(round + rounds) % edits.length] as string;
+    const warm = timed(() => analyse({ uri, text: edited }, { rules, open, memory: kept }));
+    // The first rounds only warm up.
+    if (round < 0) continue;
+    times.parse.push(parse);
+    times.cold.push(cold);
+    times.warm.push(warm);
+  }
+  const parse = runsOf(times.parse);
+  const cold = runsOf(times.cold);
+  return {
+    shots,
+    characters: text.length,
+    findings,
+    parse,
+    cold,
+    warm: runsOf(times.warm),
+    ratio: cold.median / parse.median,
+  };
+}
+
+/** The text with one character more, in one place after another. */
+function editsOf(text: string): readonly string[] {
+  const places = [...text.matchAll(/aperture: f\/1/g)].map((match) => match.index + match[0].length);
+  return [0.1, 0.5, 0.9].flatMap((share) => {
+    const at = places[Math.floor(share * places.length)] ?? 0;
+    return [`${text.slice(0, at)}6${text.slice(at + 1)}`, `${text.slice(0, at)}3${text.slice(at + 1)}`];
+  });
+}
+
+function timed(run: () => unknown): number {
+  const start = performance.now();
+  run();
+  return performance.now() - start;
+}

@@ -1,0 +1,159 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { readFileSync } from 'node:fs';
+import {
+  createMessageConnection,
+  type MessageConnection,
+  StreamMessageReader,
+  StreamMessageWriter,
+} from 'vscode-jsonrpc/node';
+import { Lines } from '../../server/text/lines.ts';
+import { benchPlan } from './plans.ts';
+import { type Runs, runsOf } from './table.ts';
+
+export interface ServerTimes {
+  readonly shots: number;
+  /** Milliseconds, from an edit of one character. */
+  readonly findings: Runs;
+  readonly hints: Runs;
+  readonly hover: Runs;
+  /** The most memory that the process held, in MiB; NaN where the system does not tell. */
+  readonly peakMebibytes: number;
+}
+
+const uri = 'file:///bench/day.shootplan.yaml';
+
+/** A server of its own, over stdio, as an editor starts it. */
+class Session {
+  readonly #process: ChildProcess;
+  readonly #connection: MessageConnection;
+  readonly startMilliseconds: Promise<number>;
+  #published: (version: number) => void = () => {};
+
+  constructor(program: string, folder: string) {
+    const start = performance.now();
+    this.#process = spawn(process.execPath, [program, '--stdio'], { stdio: ['pipe', 'pipe', 'ignore'] });
+    const { stdin, stdout } = this.#process;
+    if (stdin === null || stdout === null) throw new Error('The server has no streams.');
+    this.#connection = createMessageConnection(
+      new StreamMessageReader(stdout),
+      new StreamMessageWriter(stdin),
+    );
+    this.#connection.onNotification('textDocument/publishDiagnostics', ({ version }: { version: number }) =>
+      this.#published(version),
+    );
+    this.#connection.listen();
+    const initialized = this.#connection.sendRequest('initialize', {
+      processId: process.pid,
+      rootUri: null,
+      workspaceFolders: [{ uri: folder, name: 'bench' }],
+      capabilities: {
+        textDocument: {
+          publishDiagnostics: { versionSupport: true, relatedInformation: true },
+          hover: { contentFormat: ['markdown'] },
+        },
+      },
+    });
+    this.startMilliseconds = initialized.then(() => {
+      void this.#connection.sendNotification('initialized', {});
+      return performance.now() - start;
+    });
+  }
+
+  send(method: string, params: object): Promise<void> {
+    return this.#connection.sendNotification(method, params);
+  }
+
+  ask(method: string, params: object): Promise<unknown> {
+    return this.#connection.sendRequest(method, params);
+  }
+
+  /** Resolves when findings for that version of the document have come. */
+  findings(version: number): Promise<void> {
+    return new Promise((resolve) => {
+      this.#published = (published) => {
+        if (published === version) resolve();
+      };
+    });
+  }
+
+  get peakMebibytes(): number {
+    try {
+      const status = readFileSync(`/proc/${this.#process.pid}/status`, 'utf8');
+      return Number(/^VmHWM:\s+(\d+) kB$/m.exec(status)?.[1]) / 1024;
+    } catch {
+      return Number.NaN;
+    }
+  }
+
+  async end(): Promise<void> {
+    const gone = new Promise((resolve) => this.#process.once('exit', resolve));
+    await this.ask('shutdown', {});
+    await this.send('exit', {});
+    await gone;
+    this.#connection.dispose();
+  }
+}
+
+/** From starting the process to its answer to `initialize`, in milliseconds. */
+export async function timeStart(program: string, folder: string, rounds: number): Promise<Runs> {
+  const times: number[] = [];
+  for (let round = 0; round < rounds; round += 1) {
+    const session = new Session(program, folder);
+    times.push(await session.startMilliseconds);
+    await session.end();
+  }
+  return runsOf(times);
+}
+
+/** Types into a plan of so many shots and waits for what an editor shows. */
+export async function timeServer(
+  program: string,
+  folder: string,
+  shots: number,
+  rounds: number,
+): Promise<ServerTimes> {
+  const text = benchPlan(shots);
+  const lines = new Lines(text);
+  const at = lines.position(text.indexOf('f/11', text.length >> 1) + 'f/1'.length);
+  const range = { start: at, end: { ...at, character: at.character + 1 } };
+  const whole = { start: { line: 0, character: 0 }, end: lines.position(text.length) };
+  const session = new Session(program, folder);
+  await session.startMilliseconds;
+  let version = 1;
+  const first = session.findings(version);
+  await session.send('textDocument/didOpen', {
+    textDocument: { uri, languageId: 'shootplan', version, text },
+  });
+  await first;
+  const edit = () => {
+    version += 1;
+    const contentChanges = [{ range, text: String(1 + (version % 6)) }];
+    return session.send('textDocument/didChange', { textDocument: { uri, version }, contentChanges });
+  };
+  const times = { findings: [] as number[], hints: [] as number[], hover: [] as number[] };
+  for (let round = 0; round < rounds; round += 1) {
+    let start = performance.now();
+    const findings = session.findings(version + 1);
+    await edit();
+    await findings;
+    times.findings.push(performance.now() - start);
+
+    start = performance.now();
+    await edit();
+    await session.ask('textDocument/inlayHint', { textDocument: { uri }, range: whole });
+    times.hints.push(performance.now() - start);
+
+    start = performance.now();
+    await session.ask('textDocument/hover', { textDocument: { uri }, position: at });
+    times.hover.push(performance.now() - start);
+  }
+  const { peakMebibytes } = session;
+  await session.end();
+  return {
+    shots,
+    findings: runsOf(times.findings),
+    hints: runsOf(times.hints),
+    hover: runsOf(times.hover),
+    peakMebibytes,
+  };
+}
