@@ -1,11 +1,13 @@
 import type { Rule } from '../analysis.ts';
 import { apertureBeyondLens } from './apertureBeyondLens.ts';
+import { backBy } from './backBy.ts';
 import { battery } from './battery.ts';
 import { beyondDial } from './beyondDial.ts';
 import { bulbLimit } from './bulbLimit.ts';
 import { circle } from './circle.ts';
 import { closed } from './closed.ts';
 import { compassUnreliable } from './compassUnreliable.ts';
+import { contact } from './contact.ts';
 import { declinationOutOfDate } from './declinationOutOfDate.ts';
 import { driveLeftOut } from './driveLeftOut.ts';
 import { driveTooFast } from './driveTooFast.ts';
@@ -14,6 +16,7 @@ import { filmInDigitalBody } from './filmInDigitalBody.ts';
 import { filmWithoutReciprocity } from './filmWithoutReciprocity.ts';
 import { filterDoesNotFit } from './filterDoesNotFit.ts';
 import { focalBeyondLens } from './focalBeyondLens.ts';
+import { hazards } from './hazards.ts';
 import { labelVersusMeasured } from './labelVersusMeasured.ts';
 import { lateArrival } from './lateArrival.ts';
 import { lateStart } from './lateStart.ts';
@@ -24,14 +27,21 @@ import { noAperture } from './noAperture.ts';
 import { noRemoteRelease } from './noRemoteRelease.ts';
 import { noSuchEvent } from './noSuchEvent.ts';
 import { outlastsDeparture } from './outlastsDeparture.ts';
+import { permission } from './permission.ts';
+import { polarizerAgainstMirror } from './polarizerAgainstMirror.ts';
+import { polarizerIdle } from './polarizerIdle.ts';
 import { readingCodes } from './reading.ts';
 import { repeatedLocalTime } from './repeatedLocalTime.ts';
 import { residual } from './residual.ts';
+import { severalPolarizers } from './severalPolarizers.ts';
 import { severalTimes } from './severalTimes.ts';
 import { shorterThanDial } from './shorterThanDial.ts';
 import { shotsOverlap } from './shotsOverlap.ts';
 import { skippedLocalTime } from './skippedLocalTime.ts';
 import { staleZoneData } from './staleZoneData.ts';
+import { unevenSky } from './unevenSky.ts';
+import { unknownCode } from './unknownCode.ts';
+import { unknownThreshold } from './unknownThreshold.ts';
 import { zoneDisagrees } from './zoneDisagrees.ts';
 import { zoneNearBorder } from './zoneNearBorder.ts';
 import { zoomWithoutFocal } from './zoomWithoutFocal.ts';
@@ -74,4 +84,14 @@ export const rules: readonly Rule[] = [
   zoomWithoutFocal,
   filterDoesNotFit,
   moreThanSlots,
+  polarizerIdle,
+  unevenSky,
+  polarizerAgainstMirror,
+  severalPolarizers,
+  unknownCode(() => rules.map(({ code }) => code)),
+  unknownThreshold,
+  permission,
+  contact,
+  backBy,
+  hazards,
 ];

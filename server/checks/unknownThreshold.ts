@@ -1,0 +1,36 @@
+import { numbersIn, type Rule } from '../analysis.ts';
+import { nearest } from '../quantities/nearest.ts';
+import { thresholds } from '../schedule/thresholds.ts';
+import { mend, mendFixes } from './mends.ts';
+
+export const unknownThreshold: Rule = {
+  code: 'plan/unknown-threshold',
+  severity: 'warning',
+  doc: 'Under `thresholds` stands a name that no threshold has, or a value that is no number, so that the line does nothing.',
+  check({ plan }, report) {
+    const written = plan?.model.thresholds;
+    const names = thresholds.map(({ name }): string => name);
+    const numbers = numbersIn(written);
+    for (const { key, value } of written?.entries ?? []) {
+      const known = thresholds.find(({ name }) => name === key.value);
+      if (known === undefined) {
+        const meant = nearest(key.value, names);
+        report(
+          key,
+          `There is no threshold “${key.value.slice(0, 40)}”. ${meant === undefined ? `There are: ${names.join(', ')}.` : `Did you mean ${meant}?`}`,
+          { facts: meant === undefined ? {} : { mends: [mend(`Write ${meant}`, key, meant)] } },
+        );
+      } else if (!numbers.has(key.value)) {
+        const usual = `${Number(known.value.toFixed(3))}`;
+        report(
+          value,
+          `“${value.text.slice(0, 40)}” is no number. ${known.name} is in ${known.unit}; usually ${usual}.`,
+          {
+            facts: { mends: [mend(`Write ${usual}`, value, usual)] },
+          },
+        );
+      }
+    }
+  },
+  fixes: mendFixes,
+};
