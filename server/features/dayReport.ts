@@ -1,10 +1,12 @@
 import type { Analysis } from '../analysis.ts';
 import { timeText } from '../exposure/time-text.ts';
+import type { Value } from '../plan/table.ts';
 import { type CivilDate, formatDate } from '../quantities/date.ts';
 import { formatDuration } from '../quantities/duration.ts';
 import type { EventName } from '../quantities/events.ts';
+import type { Moment } from '../quantities/moment.ts';
 import { formatStops } from '../quantities/stops.ts';
-import type { DayShot, DaySpot } from '../schedule/day.ts';
+import type { DayShot, DaySpot, StatedMoment } from '../schedule/day.ts';
 import type { SpotPlace } from '../schedule/place.ts';
 import { type BodyPosition, moonPosition, sunPosition } from '../sky/bodies.ts';
 import { civilMs } from '../sky/civil.ts';
@@ -22,7 +24,7 @@ import { settingText, sunCaution } from './wording.ts';
  */
 export function dayReport(analysis: Analysis): string {
   const { day } = analysis;
-  const spots = (day?.spots ?? []).map((spot) => spotLines(spot));
+  const spots = (day?.spots ?? []).map((spot) => spotLines(spot, day?.moments ?? []));
   const blocks = [headerLines(analysis), ...spots, [`findings: ${countText(analysis)}`]];
   return `${blocks.map((lines) => lines.join('\n')).join('\n\n')}\n`;
 }
@@ -68,7 +70,15 @@ function headerLines(analysis: Analysis): string[] {
     ...(day?.leaveMs === undefined || first === undefined
       ? []
       : [`leave: ${clockText(day.leaveMs, first.clock, first.date)}`]),
+    ...backByLines(analysis),
   ];
+}
+
+function backByLines({ plan, day }: Analysis): string[] {
+  const backBy = plan?.model.party?.backBy;
+  const first = day?.spots[0]?.at;
+  if (backBy === undefined || day === undefined || first === undefined) return [];
+  return [`back by: ${statedText(backBy, day.moments, (ms) => clockText(ms, first.clock, first.date))}`];
 }
 
 /** The zone and its offset; both offsets on a day on which the clocks change. */
@@ -80,7 +90,7 @@ function zoneOfDay({ clock, date }: SpotPlace): string {
   return `${change} (${visible(clock.zone)})`;
 }
 
-function spotLines(spot: DaySpot): string[] {
+function spotLines(spot: DaySpot, moments: readonly StatedMoment[]): string[] {
   const { at } = spot;
   const id = visible(spot.spot.id?.value ?? 'spot without an id');
   const name = spot.spot.name === undefined ? '' : ` (${visible(spot.spot.name.value)})`;
@@ -91,12 +101,44 @@ function spotLines(spot: DaySpot): string[] {
   return [
     `${id}${name}`,
     ...skyLines(at),
+    ...hazardLines(spot),
+    ...(spot.opensMs === undefined || spot.closesMs === undefined
+      ? []
+      : [row('open', `${time(spot.opensMs)} .. ${time(spot.closesMs)}`)]),
+    ...decideLines(spot, moments, time),
     ...(spot.leaveByMs === undefined ? [] : [row('leave by', time(spot.leaveByMs))]),
     row('arrive', arrivalText(spot, time)),
     row('ready', readyText(spot, time)),
     ...spot.shots.flatMap((shot) => shotLines(shot, time)),
     row('leave', spot.leaveMs === undefined ? notKnown : time(spot.leaveMs)),
   ];
+}
+
+/** The dangers that the plan names, and whose word counts there. */
+function hazardLines({ spot }: DaySpot): string[] {
+  const hazards = (spot.hazards ?? []).map(({ value }) => visible(value));
+  if (hazards.length === 0) return [];
+  return [row('hazards', `${hazards.join(', ')}: local rules and the people responsible there come first`)];
+}
+
+function decideLines(
+  { spot }: DaySpot,
+  moments: readonly StatedMoment[],
+  time: (ms: number) => string,
+): string[] {
+  if (spot.decide === undefined) return [];
+  const instead = spot.otherwise === undefined ? '' : `, otherwise ${visible(spot.otherwise.value)}`;
+  return [row('decide', `${statedText(spot.decide, moments, time)}${instead}`)];
+}
+
+/** The time that a moment of the plan comes to. */
+function statedText(
+  value: Value<Moment>,
+  moments: readonly StatedMoment[],
+  time: (ms: number) => string,
+): string {
+  const resolution = moments.find((moment) => moment.value === value)?.resolution;
+  return resolution?.kind === 'at' ? time(resolution.instantMs) : notKnown;
 }
 
 function arrivalText(spot: DaySpot, time: (ms: number) => string): string {
@@ -233,7 +275,7 @@ function exposureText({ shot, gear, exposure }: DayShot): string | undefined {
   const stack = (gear.stack?.lines ?? []).map(({ id, stops }) => `${visible(id)} ${stopsText(stops)}`);
   if (stack.length > 0) steps.push(stack.join(' + '));
   if (filtered !== undefined) {
-    steps.push(timeText(filtered.filteredSeconds));
+    if (stack.length > 0 || input?.film !== undefined) steps.push(timeText(filtered.filteredSeconds));
     if (input?.film !== undefined) steps.push(`${timeText(filtered.correctedSeconds)} on film`);
   }
   const spread = spreadText(Math.hypot(gear.stack?.spreadStops ?? 0, exposure.lightSpreadStops ?? 0));

@@ -84,6 +84,27 @@ describe('the day as text', () => {
     expect((await command.run(['day', '-'], { input: '' })).code).toBe(0);
   });
 
+  test('names hazards and whose word counts there, opening hours, the decision and the way out', async () => {
+    const input = `plan: Full
+date: 2027-03-20
+party: { back-by: 14:00 }
+spots:
+  - id: jetty
+    at: 54.4301, -2.6102
+    hazards: [spillway upstream, deep water]
+    open: 06:00 .. 21:00
+    decide: 04:45
+    otherwise: pier
+    arrive: 07:00
+`;
+    const { out } = await command.run(['day', '-'], { input });
+    expect(out).toContain('\nback by: 14:00\n');
+    expect(out).toContain(
+      '\n  hazards       spillway upstream, deep water: local rules and the people responsible there come first\n',
+    );
+    expect(out).toContain('\n  open          06:00 .. 21:00\n  decide        04:45, otherwise pier\n');
+  });
+
   test('fits git: a copy elsewhere finds its kit with --from', async () => {
     await command.write('copy/blob_clean.shootplan.yaml', clean);
     const { out } = await command.run(['day', '--from', 'plans', 'copy/blob_clean.shootplan.yaml']);
