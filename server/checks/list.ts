@@ -2,43 +2,70 @@ import type { Rule } from '../analysis.ts';
 import { apertureBeyondLens } from './apertureBeyondLens.ts';
 import { backBy } from './backBy.ts';
 import { battery } from './battery.ts';
+import { behindSkyline } from './behindSkyline.ts';
 import { beyondDial } from './beyondDial.ts';
+import { bracketBeyondDial } from './bracketBeyondDial.ts';
+import { bracketGap } from './bracketGap.ts';
 import { bulbLimit } from './bulbLimit.ts';
 import { circle } from './circle.ts';
 import { closed } from './closed.ts';
 import { compassUnreliable } from './compassUnreliable.ts';
 import { contact } from './contact.ts';
 import { declinationOutOfDate } from './declinationOutOfDate.ts';
+import { diffraction } from './diffraction.ts';
+import { drifts } from './drifts.ts';
 import { driveLeftOut } from './driveLeftOut.ts';
 import { driveTooFast } from './driveTooFast.ts';
+import { erasesRainbow } from './erasesRainbow.ts';
 import { farAway } from './farAway.ts';
 import { filmInDigitalBody } from './filmInDigitalBody.ts';
 import { filmWithoutReciprocity } from './filmWithoutReciprocity.ts';
 import { filterDoesNotFit } from './filterDoesNotFit.ts';
 import { focalBeyondLens } from './focalBeyondLens.ts';
+import { hardEdge } from './hardEdge.ts';
 import { hazards } from './hazards.ts';
 import { labelVersusMeasured } from './labelVersusMeasured.ts';
 import { lateArrival } from './lateArrival.ts';
 import { lateStart } from './lateStart.ts';
+import { lightDiffers } from './lightDiffers.ts';
 import { missingMinus } from './missingMinus.ts';
+import { moonAmongStars } from './moonAmongStars.ts';
 import { moreThanSlots } from './moreThanSlots.ts';
+import { movesBetweenFrames } from './movesBetweenFrames.ts';
+import { neverCompletes } from './neverCompletes.ts';
 import { nextDay } from './nextDay.ts';
 import { noAperture } from './noAperture.ts';
 import { noRemoteRelease } from './noRemoteRelease.ts';
 import { noSuchEvent } from './noSuchEvent.ts';
+import { nothingToStreak } from './nothingToStreak.ts';
+import { notSharp } from './notSharp.ts';
 import { outlastsDeparture } from './outlastsDeparture.ts';
+import { outsideRange } from './outsideRange.ts';
+import { panoramaDrift } from './panoramaDrift.ts';
 import { permission } from './permission.ts';
 import { polarizerAgainstMirror } from './polarizerAgainstMirror.ts';
 import { polarizerIdle } from './polarizerIdle.ts';
+import { polarizerPanorama } from './polarizerPanorama.ts';
+import { rangeTooWide } from './rangeTooWide.ts';
 import { readingCodes } from './reading.ts';
 import { repeatedLocalTime } from './repeatedLocalTime.ts';
 import { residual } from './residual.ts';
+import { reverseWithoutSun } from './reverseWithoutSun.ts';
 import { severalPolarizers } from './severalPolarizers.ts';
 import { severalTimes } from './severalTimes.ts';
+import { shake } from './shake.ts';
 import { shorterThanDial } from './shorterThanDial.ts';
 import { shotsOverlap } from './shotsOverlap.ts';
 import { skippedLocalTime } from './skippedLocalTime.ts';
 import { staleZoneData } from './staleZoneData.ts';
+import { starsTrail } from './starsTrail.ts';
+import { streakTooLong } from './streakTooLong.ts';
+import { subjectOutside } from './subjectOutside.ts';
+import { sunInFrame } from './sunInFrame.ts';
+import { sweepWithoutLens } from './sweepWithoutLens.ts';
+import { trailGaps } from './trailGaps.ts';
+import { trailsTooShort } from './trailsTooShort.ts';
+import { tripodTooLow } from './tripodTooLow.ts';
 import { unevenSky } from './unevenSky.ts';
 import { unknownCode } from './unknownCode.ts';
 import { unknownThreshold } from './unknownThreshold.ts';
@@ -94,4 +121,31 @@ export const rules: readonly Rule[] = [
   contact,
   backBy,
   hazards,
+  lightDiffers,
+  behindSkyline,
+  moonAmongStars,
+  drifts,
+  neverCompletes,
+  panoramaDrift,
+  bracketGap,
+  bracketBeyondDial,
+  rangeTooWide,
+  hardEdge,
+  reverseWithoutSun,
+  polarizerPanorama,
+  erasesRainbow,
+  outsideRange,
+  streakTooLong,
+  starsTrail,
+  trailsTooShort,
+  trailGaps,
+  nothingToStreak,
+  movesBetweenFrames,
+  subjectOutside,
+  notSharp,
+  diffraction,
+  shake,
+  tripodTooLow,
+  sweepWithoutLens,
+  sunInFrame,
 ];
