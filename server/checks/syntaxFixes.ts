@@ -1,38 +1,31 @@
-import type { Analysis } from '../analysis.ts';
 import type { Finding, Fix } from '../text/finding.ts';
 
-/**
- * The mends of broken YAML: what the reader supplied in order to read on is written into the text. The facts say what
- * and where; a place outside the line that the finding marks is not trusted.
- */
-export function syntaxFixes(finding: Finding, analysis: Analysis): readonly Fix[] {
-  const { facts, span, uri } = finding;
-  const line = analysis.text.slice(span.start, span.end);
-  const within = (fact: unknown): fact is number =>
-    typeof fact === 'number' && fact >= span.start && fact <= span.end;
-  const insert = (title: string, ...places: readonly (readonly [at: number, text: string])[]): Fix => ({
-    title,
-    edits: places.map(([at, text]) => ({ uri, span: { start: at, end: at }, text })),
-    preferred: true,
-  });
-  const { at, insert: inserted, close, quote, start, end } = facts;
-  if (typeof inserted === 'string' && within(at) && !/\s/.test(line.slice(0, at - span.start).trim())) {
-    const follows = /^\s|^$/.test(line.slice(at - span.start));
-    const text = inserted === ':' && !follows ? ': ' : inserted;
-    return [
-      insert(inserted === ' ' ? 'Put a space after the colon' : 'Put a colon after the key', [at, text]),
-    ];
-  }
-  if (typeof close === 'string' && within(at) && isRest(line.slice(at - span.start))) {
-    return [insert(`Close with ${close}`, [at, close])];
-  }
-  if (typeof quote === 'string' && within(start) && within(end) && isRest(line.slice(end - span.start))) {
-    return [insert('Put the value in quotes', [start, quote], [end, quote])];
-  }
-  return [];
+/** What the edits of each code do, for people; other codes say “Mend this line”. */
+const titles: ReadonlyMap<string, string> = new Map([
+  ['syntax/colon-missing', 'Put a colon after the key'],
+  ['syntax/space-missing', 'Put a space after the colon'],
+  ['syntax/colon-in-value', 'Put the value in quotes'],
+  ['syntax/reserved-character', 'Put the value in quotes'],
+  ['syntax/unclosed-bracket', 'Close the bracket'],
+  ['syntax/unclosed-quote', 'Close the quote'],
+  ['syntax/indentation', 'Align this line with its neighbours'],
+  ['syntax/tab', 'Put spaces in the place of the tab'],
+]);
+
+/** The mend of broken YAML: what the reader changed in order to read on, from `edits` in the facts, is written into the text. */
+export function syntaxFixes({ code, uri, facts }: Finding): readonly Fix[] {
+  const { edits } = facts;
+  if (!Array.isArray(edits) || edits.length === 0) return [];
+  const placed = (edits as readonly StoredEdit[]).map(({ start, end, text }) => ({
+    uri,
+    span: { start, end },
+    text,
+  }));
+  return [{ title: titles.get(code) ?? 'Mend this line', edits: placed, preferred: true }];
 }
 
-/** Whether nothing but blanks and a comment is left. */
-function isRest(text: string): boolean {
-  return /^\s*(?:#.*)?$/.test(text);
+interface StoredEdit {
+  readonly start: number;
+  readonly end: number;
+  readonly text: string;
 }
