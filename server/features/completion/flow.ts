@@ -27,7 +27,8 @@ export interface FlowPlace {
   readonly close?: number;
 }
 
-interface Token {
+/** A sign, a scalar or a comment between brackets. `content`: without quotes; `closed`: its quote ends. */
+export interface Token {
   readonly kind: '{' | '[' | 'close' | ',' | ':' | 'comment' | 'plain' | 'quoted';
   readonly span: Span;
   readonly content: Span;
@@ -144,8 +145,8 @@ function colonAfter(text: string, at: number): boolean {
   return text[next] === ':';
 }
 
-/** The first token at or behind `at`. */
-function nextToken(text: string, from: number, end: number): Token | undefined {
+/** The first token between brackets at or behind `from`; undefined when only blanks are left. */
+export function nextToken(text: string, from: number, end: number): Token | undefined {
   let at = from;
   while (at < end && isBreak(text.charCodeAt(at))) at += 1;
   if (at >= end) return undefined;
