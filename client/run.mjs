@@ -2,11 +2,10 @@
 //
 //   node client/run.mjs FILE [ARGUMENTS]
 //
-// In FILE itself, `import.meta.url` is that of the source.
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+// In every source, `import.meta.url` is that of the source itself.
+import { mkdirSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { pathToFileURL } from 'node:url';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 
 const [entry, ...rest] = process.argv.slice(2);
@@ -15,20 +14,34 @@ if (entry === undefined) {
   process.exit(2);
 }
 const source = resolve(entry);
-const temporary = mkdtempSync(join(tmpdir(), 'shoot-plan-run-'));
+// Inside node_modules, so that packages which cannot be bundled are found from there.
+const cache = fileURLToPath(new URL('../node_modules/.cache/', import.meta.url));
+mkdirSync(cache, { recursive: true });
+const temporary = mkdtempSync(join(cache, 'shoot-plan-run-'));
 process.on('exit', () => rmSync(temporary, { recursive: true, force: true }));
+
+function keepSourceUrls({ onLoad }) {
+  onLoad({ filter: /\.ts$/ }, ({ path }) => ({
+    contents: readFileSync(path, 'utf8').replaceAll(
+      'import.meta.url',
+      JSON.stringify(pathToFileURL(path).href),
+    ),
+    loader: 'ts',
+  }));
+}
 
 const outfile = join(temporary, 'main.mjs');
 await build({
   entryPoints: [source],
   outfile,
   bundle: true,
+  external: ['playwright-core'],
   platform: 'node',
   format: 'esm',
   target: 'node20',
   sourcemap: 'inline',
   logLevel: 'warning',
-  define: { 'import.meta.url': JSON.stringify(pathToFileURL(source).href) },
+  plugins: [{ name: 'source-urls', setup: keepSourceUrls }],
   // Packages that are CommonJS ask for Node's own modules by `require`.
   banner: {
     js: `import { createRequire as makeRequire } from 'node:module'; const require = makeRequire(${JSON.stringify(source)});`,
