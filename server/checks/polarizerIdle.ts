@@ -1,4 +1,4 @@
-import type { Rule } from '../analysis.ts';
+import type { Checkable, Rule } from '../analysis.ts';
 import { usualPolarizerLoss } from '../exposure/stack.ts';
 import { formatStops } from '../quantities/stops.ts';
 import { mendFixes } from './mends.ts';
@@ -18,7 +18,7 @@ export const polarizerIdle: Rule = {
     for (const shot of shotsOf(analysis)) {
       const [use] = polarizersOf(shot);
       if (use === undefined || shot.shot.effect?.value === 'mirror') continue;
-      const why = whyIdle(shot, analysis.thresholds['weak-polarizer']);
+      const why = whyIdle(analysis, shot);
       if (why === undefined) continue;
       const loss = use.filter.measured?.value ?? use.filter.loss?.value ?? usualPolarizerLoss;
       report(
@@ -31,15 +31,20 @@ export const polarizerIdle: Rule = {
   fixes: mendFixes,
 };
 
-function whyIdle(shot: ShotOfDay, weakStops: number): string | undefined {
+function whyIdle(analysis: Checkable, shot: ShotOfDay): string | undefined {
   const { light } = shot;
   if (light === undefined) return undefined;
   if (light.sun.altitudeDegrees < darkSkyDegrees) {
     return `the sun is ${Math.round(-light.sun.altitudeDegrees)}° below the horizon`;
   }
   if (light.overcast) return `the forecast says ${Math.round((light.cloudShare ?? 1) * 100)} % cloud`;
-  const sky = skyEffect(shot);
-  if (sky === undefined || light.direction === undefined || sky.strongestStops >= weakStops) return undefined;
+  const sky = skyEffect(analysis, shot);
+  if (
+    sky === undefined ||
+    light.direction === undefined ||
+    sky.strongestStops >= analysis.thresholds['weak-polarizer']
+  )
+    return undefined;
   const ahead = light.direction.angleFromAxisDegrees < 90;
   return `the sun stands ${ahead ? 'ahead' : 'behind the camera'}, and it darkens the sky by ${sky.strongestStops.toFixed(1)} stop at most`;
 }

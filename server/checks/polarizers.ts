@@ -24,15 +24,18 @@ export interface SkyEffect {
 }
 
 /** Undefined while light or facing is not known, when the sky is dark, and when none of it is in the frame. */
-export function skyEffect({ light }: ShotOfDay): SkyEffect | undefined {
+export function skyEffect({ memory }: Checkable, { light }: ShotOfDay): SkyEffect | undefined {
   if (light?.direction === undefined || light.sun.altitudeDegrees < darkSkyDegrees) return undefined;
   if (light.camera === undefined) {
     // Without a frame, the middle of the picture stands for it.
     const { angleFromAxisDegrees } = light.direction;
     return { strongestStops: darkeningStops(degreeOfPolarization(angleFromAxisDegrees)) };
   }
+  const { camera } = light;
   const sun = { azimuth: light.sun.azimuthDegrees, altitude: light.sun.altitudeDegrees };
-  const sky = skyEvenness(sun, light.camera);
+  const { facing, tilt, focal, sensor } = camera;
+  const key = [sun.azimuth, sun.altitude, facing, tilt, focal, sensor.width, sensor.height].join(' ');
+  const sky = memory.sky.once(`evenness ${key}`, () => skyEvenness(sun, camera));
   if (sky === null) return undefined;
   const { strongestStops, weakestStops, differenceStops, strongestAt } = sky;
   return { strongestStops, weakestStops, unevenStops: differenceStops, strongestAt };

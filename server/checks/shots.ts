@@ -1,18 +1,14 @@
 import type { Checkable } from '../analysis.ts';
-import type { DayShot, DaySpot } from '../schedule/day.ts';
+import type { DayShot, ShotOfDay } from '../schedule/day.ts';
 import type { ShotExposure } from '../schedule/frames.ts';
 import type { Place } from '../text/span.ts';
 import { headOf } from './related.ts';
 
-/** A shot with the visit to which it belongs. */
-export interface ShotOfDay extends DayShot {
-  readonly visit: DaySpot;
-  readonly place: number;
-}
+export type { ShotOfDay };
 
 /** Every shot of the day in order. */
 export function shotsOf({ day }: Checkable): readonly ShotOfDay[] {
-  return (day?.spots ?? []).flatMap((visit) => visit.shots.map((shot, place) => ({ ...shot, visit, place })));
+  return day?.shots ?? [];
 }
 
 /** Where something about the time of a shot is shown: the line from which it comes, else the shot. */

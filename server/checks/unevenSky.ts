@@ -15,7 +15,7 @@ export const unevenSky: Rule = {
     const most = analysis.thresholds['uneven-sky'];
     for (const shot of shotsOf(analysis)) {
       const [use] = polarizersOf(shot);
-      const sky = use === undefined || shot.light?.overcast === true ? undefined : skyEffect(shot);
+      const sky = use === undefined || shot.light?.overcast === true ? undefined : skyEffect(analysis, shot);
       if (use === undefined || sky?.unevenStops === undefined || sky.unevenStops <= most) continue;
       const { weakestStops = 0, strongestStops, strongestAt = 0 } = sky;
       const side =

@@ -64,10 +64,18 @@ export interface DaySpot {
   readonly shots: readonly DayShot[];
 }
 
+/** A shot with the visit to which it belongs, and its place among the shots there. */
+export interface ShotOfDay extends DayShot {
+  readonly visit: DaySpot;
+  readonly place: number;
+}
+
 /** A plan on its date. */
 export interface Day {
   readonly leaveMs?: number;
   readonly spots: readonly DaySpot[];
+  /** Every shot of all spots, in order. */
+  readonly shots: readonly ShotOfDay[];
   /** Every moment that the plan states, in the order of the text. */
   readonly moments: readonly StatedMoment[];
   readonly shotOf: (id: string) => DayShot | undefined;
@@ -88,7 +96,7 @@ export function planDay(input: DayInput): Day {
     const at = spotPlace(plan, spot, memory);
     const shots = (spot.shots ?? []).map((shot) => {
       const facing = at === undefined ? undefined : facingOf(shot, plan, at.place, memory);
-      return { shot, gear: gearOf(shot, bag), ...(facing === undefined ? {} : { facing }) };
+      return { shot, gear: gearOf(shot, bag, memory), ...(facing === undefined ? {} : { facing }) };
     });
     return { spot, ...(at === undefined ? {} : { at }), shots };
   });

@@ -59,6 +59,7 @@ export class Timeline {
     return {
       ...(leaveMs === undefined ? {} : { leaveMs }),
       spots,
+      shots: spots.flatMap((visit) => visit.shots.map((shot, place) => ({ ...shot, visit, place }))),
       moments: this.#moments,
       shotOf: (id) => byId.get(id),
     };
