@@ -8,7 +8,7 @@ import { timeAt, writtenTime } from './wording.ts';
 /**
  * At dusk the light can fade faster than an exposure collects it: ∫ L(t)/L(start) dt stays below the planned time for
  * as long as anybody waits (four hours). The latest start that completes is sought in the two hours before, by
- * bisection to the second.
+ * bisection to the second, for the same amount of light: at an earlier start the meter says less time.
  */
 export const neverCompletes: Rule = {
   code: 'exposure/never-completes',
@@ -33,7 +33,7 @@ export const neverCompletes: Rule = {
       const share = Math.round(drift.collectedShare * 100);
       report(
         timePlace(shot),
-        `The light fades faster than this exposure collects it: of the ${formatShutter(wanted)} that are needed in steady light, ${share} % come together in ${formatShutter(drift.afterSeconds)}. ${latest === null ? 'No start in the two hours before completes either' : `Start by ${timeAt(Math.floor(latest / 60_000) * 60_000, at)}`}; or take less filter, a wider aperture or more ISO.`,
+        `The light fades faster than this exposure collects it: of the ${formatShutter(wanted)} that are needed in steady light, ${share} % come together in ${formatShutter(drift.afterSeconds)}. ${latest === null ? 'No start in the two hours before completes either' : `Start by ${timeAt(Math.floor(latest / 60_000) * 60_000, at)}, and meter again then`}; or take less filter, a wider aperture or more ISO.`,
         {
           facts: {
             wantedSeconds: wanted,
@@ -41,7 +41,7 @@ export const neverCompletes: Rule = {
             latestStartMs: latest,
             ...(text === undefined || start === undefined
               ? {}
-              : { mends: [mend(`Start at ${text}`, start, text)] }),
+              : { mends: [mend(`Start at ${text}, and meter again`, start, text)] }),
           },
         },
       );

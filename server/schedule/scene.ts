@@ -1,6 +1,6 @@
 import { type Bracket, bracket, bracketFrames, graduatedStrength } from '../exposure/bracket.ts';
 import type { DayShot } from './day.ts';
-import { dialOf, type FilterUse, stackPart } from './gear.ts';
+import { type FilterUse, stackPart } from './gear.ts';
 import { present } from './present.ts';
 
 /** A scene against what the body holds. All in stops. */
@@ -72,6 +72,8 @@ export function graduatedOf({ filter }: FilterUse): number {
   return part?.measuredStops ?? part?.labelStops ?? 0;
 }
 
+const aHair = 1 + 1e-9;
+
 /** The frames of a bracket of a shot, its own or another, with what the dial can set; undefined without an exposure. */
 export function shotBracket(
   { shot, gear, exposure }: DayShot,
@@ -80,9 +82,10 @@ export function shotBracket(
   if (exposure === undefined) return undefined;
   const frames = wanted.frames ?? shot.bracket?.frames?.value ?? 1;
   const stepStops = wanted.stepStops ?? Math.abs(shot.bracket?.step?.value ?? 1);
-  const middleSeconds = exposure.filtered?.correctedSeconds ?? exposure.setting.seconds;
+  // Half a step lies between two positions of the dial: a hair more, and all frames go to the same side.
+  const middleSeconds = aHair * (exposure.filtered?.correctedSeconds ?? exposure.setting.seconds);
   return bracket(
-    { middleSeconds, frames: Math.min(frames, 99), stepStops, dial: dialOf(gear.body), bulb: gear.bulb },
+    { middleSeconds, frames: Math.min(frames, 99), stepStops, dial: gear.dial, bulb: gear.bulb },
     { noiseReduction: gear.noiseReduction, gapSeconds: shot.gap?.value ?? 0 },
   );
 }
