@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { rules } from '../../server/checks/list.ts';
@@ -75,8 +75,15 @@ describe('the table of codes', () => {
   });
 });
 
+/** `UPDATE=1 npx vitest run --config tests/vitest.config.ts tests/checks/list.test.ts` writes the table. */
 test('README.md holds the table between its marks', () => {
-  const readme = readFileSync(join(root, 'README.md'), 'utf8').replaceAll('\r\n', '\n');
-  const [, between] = /<!-- findings -->\n([\s\S]*?)<!-- \/findings -->/.exec(readme) ?? [];
-  expect(between?.trim()).toBe(findingsTable(rules));
+  const path = join(root, 'README.md');
+  const [begin, end] = ['<!-- findings -->\n', '<!-- /findings -->'];
+  const table = `${findingsTable(rules)}\n`;
+  const parts = readFileSync(path, 'utf8')
+    .replaceAll('\r\n', '\n')
+    .split(new RegExp(`(?<=${begin})|(?=${end})`));
+  expect(parts.map((part) => part.includes(begin) || part.startsWith(end))).toEqual([true, false, true]);
+  if (process.env.UPDATE === '1') writeFileSync(path, `${parts[0]}${table}${parts[2]}`);
+  expect(readFileSync(path, 'utf8').replaceAll('\r\n', '\n')).toBe(`${parts[0]}${table}${parts[2]}`);
 });
