@@ -382,3 +382,26 @@ test('tokens count from one another, in the legend that is announced', async () 
     }),
   );
 });
+
+test('formatting gives edits of the text, and none of a text that is broken', async () => {
+  const editor = await start();
+  const source = 'plan:   A   \r\ndate: 2027-03-20 # when\r\n';
+  await editor.open(uri, source);
+  const ask = () =>
+    editor.request<{ range: Range; newText: string }[]>('textDocument/formatting', {
+      ...document,
+      options: { tabSize: 2, insertSpaces: true },
+    });
+  const edits = await ask();
+  // The edits, applied as a client does: from the last to the first.
+  const lines = source.split('\r\n');
+  for (const { range, newText } of [...edits].reverse()) {
+    expect(range.end.line).toBe(range.start.line);
+    const line = lines[range.start.line] ?? '';
+    lines[range.start.line] =
+      line.slice(0, range.start.character) + newText + line.slice(range.end.character);
+  }
+  expect(lines.join('\r\n')).toBe('plan: A\r\ndate: 2027-03-20 # when\r\n');
+  await editor.change(uri, 'plan:   A\nspots: [\n');
+  expect(await ask()).toEqual([]);
+});

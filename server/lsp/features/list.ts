@@ -4,6 +4,7 @@ import { completionFeature } from './completion.ts';
 import { definitionFeature } from './definition.ts';
 import { documentLinksFeature } from './documentLinks.ts';
 import { foldingFeature } from './folding.ts';
+import { formatFeature } from './format.ts';
 import { hoverFeature } from './hover.ts';
 import { inlayHintsFeature } from './inlayHints.ts';
 import { outlineFeature } from './outline.ts';
@@ -24,4 +25,5 @@ export const features: readonly Feature[] = [
   foldingFeature,
   documentLinksFeature,
   semanticTokensFeature,
+  formatFeature,
 ];
