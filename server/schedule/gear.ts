@@ -7,6 +7,7 @@ import type { Bag } from '../plan/bag.ts';
 import type { Body, Film, Filter, Lens } from '../plan/kitFields.ts';
 import type { Shot } from '../plan/shotFields.ts';
 import type { Value } from '../plan/table.ts';
+import type { Memory } from './memory.ts';
 
 /** A filter of a shot: the word in the plan, and what it stands for in the kit. */
 export interface FilterUse {
@@ -36,7 +37,7 @@ export interface Gear {
 }
 
 /** The equipment that a shot names, looked up in the bag. */
-export function gearOf(shot: Shot, bag: Bag): Gear {
+export function gearOf(shot: Shot, bag: Bag, memory: Memory): Gear {
   const body = shot.body === undefined ? firstOf(bag.bodies) : bag.bodies.get(shot.body.value);
   const film = shot.film === undefined ? undefined : bag.films.get(shot.film.value);
   const lens = shot.lens === undefined ? undefined : bag.lenses.get(shot.lens.value.lens);
@@ -63,7 +64,7 @@ export function gearOf(shot: Shot, bag: Bag): Gear {
     ...(filtersKnown ? { stack: stackStops(parts as FilterInStack[]) } : {}),
     ...(shot.aperture === undefined ? {} : { fNumber: shot.aperture.value }),
     iso: shot.iso?.value ?? film?.iso?.value ?? 100,
-    dial: dialOf(body),
+    dial: memory.once(dialKey(body), () => dialOf(body)),
     bulb: bulbOf(body),
     ...(reciprocity === undefined ? {} : { reciprocity }),
     noiseReduction: film === undefined && body?.noiseReduction?.value === true,
@@ -107,6 +108,12 @@ function sensorOf(shot: Shot, body: Body | undefined): Sensor | undefined {
   return shot.orientation?.value === 'portrait'
     ? { width: short, height: long }
     : { width: long, height: short };
+}
+
+/** All that a dial depends on. */
+function dialKey(body: Body | undefined): string {
+  const { shortest, longest } = body?.shutter?.value ?? {};
+  return `dial ${shortest} ${longest} ${body?.dial?.value}`;
 }
 
 /** The shutter dial of a body; the usual one where the kit does not say. */

@@ -6,7 +6,7 @@ import { type ExpectedLight, expectedLight, type LightOptions } from '../sky/lig
 import type { DayInput } from './day.ts';
 import type { Facing } from './facing.ts';
 import type { Gear } from './gear.ts';
-import { instantOf, type SpotPlace } from './place.ts';
+import type { SpotPlace } from './place.ts';
 import { present } from './present.ts';
 
 /** The light on a shot when its first frame begins. Angles in degrees. */
@@ -74,7 +74,7 @@ export function lightOptions(instantMs: number, at: SpotPlace, plan: PlanModel):
 export function forecastAt(instantMs: number, at: SpotPlace, plan: PlanModel): ForecastHour | undefined {
   let best: { readonly hour: ForecastHour; readonly ms: number } | undefined;
   for (const hour of plan.forecast?.hours ?? []) {
-    const ms = hour.at === undefined ? undefined : instantOf(hour.at.value, at.date, at.clock);
+    const ms = hour.at === undefined ? undefined : at.instantOf(hour.at.value);
     if (ms === undefined || ms > instantMs || instantMs - ms > 3 * 3_600_000) continue;
     if (best === undefined || ms >= best.ms) best = { hour, ms };
   }

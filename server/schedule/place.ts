@@ -25,6 +25,8 @@ export interface SpotPlace {
   readonly key: string;
   /** The sky so many civil days after the plan's date. */
   sky(dayOffset: number): SkyDay;
+  /** The instant of a clock time at the spot; undefined where the clocks skip it. */
+  instantOf(time: Clock): number | undefined;
 }
 
 /** Undefined while the date, the zone or the coordinates are missing or unreadable. */
@@ -44,6 +46,7 @@ export function spotPlace(plan: PlanModel, spot: Spot, memory: Memory): SpotPlac
   const tides = tidesOf(plan.tides ?? [], date, clock);
   const options = { ...(line === undefined ? {} : { skyline: line }), tides };
   const optionsKey = `${spot.skyline?.entries.map(({ key, value }) => `${key.text} ${value.text}`).join() ?? ''} ${plan.bearings?.value ?? ''} ${tides.map((tide) => `${tide.kind}${tide.instantMs} ${tide.heightMetres ?? ''}`).join()}`;
+  const instants = new Map<Clock, number | undefined>();
   const zoneDoubt = memory.doubtOf(place, clock.zone, zoneGiven, clock.day(date).startMs + 12 * 3_600_000);
   return {
     place,
@@ -55,6 +58,11 @@ export function spotPlace(plan: PlanModel, spot: Spot, memory: Memory): SpotPlac
     tides,
     key: `${at.latitude} ${at.longitude} ${optionsKey}`,
     sky: (dayOffset) => memory.skyOf(place, daysLater(date, dayOffset), clock, options, optionsKey),
+    instantOf: (time) => {
+      // Each hour of a forecast is asked for by every shot.
+      if (!instants.has(time)) instants.set(time, instantOf(time, date, clock));
+      return instants.get(time);
+    },
   };
 }
 
