@@ -1,16 +1,8 @@
-import type { Checkable, Rule } from '../analysis.ts';
-import type { Value } from '../plan/table.ts';
-import { type Coordinates, coordinates } from '../quantities/coordinates.ts';
+import type { Rule } from '../analysis.ts';
+import { coordinates } from '../quantities/coordinates.ts';
+import { farPlaces } from './farPlaces.ts';
 import { mend, mendFixes } from './mends.ts';
 import { also } from './related.ts';
-
-/** A day's outing does not go further than this. Common practice, no source. */
-const farKilometres = 500;
-/** A mend that brings the place this near to another one is surely right. */
-const nearKilometres = 100;
-
-/** The mean radius of the Earth; a sphere is good enough to tell 500 km (IUGG, 6371.0 km). */
-const earthKilometres = 6371;
 
 /**
  * A place far from every other one of the plan is a slip: latitude and longitude swapped, or a sign lost. The great
@@ -21,16 +13,7 @@ export const farAway: Rule = {
   severity: 'warning',
   doc: 'A place lies more than 500 km from every other one of the plan. Latitude and longitude may be swapped, or a minus lost; where that brings it near, the mend is offered.',
   check(analysis, report) {
-    const places = placesOf(analysis);
-    if (places.length < 2) return;
-    const far = places.filter((place) => nearestTo(place.value, place, places).kilometres > farKilometres);
-    // Of two places that are far from each other, only the one further down is told.
-    const told = far.length === 2 && places.length === 2 ? far.slice(1) : far;
-    for (const place of told) {
-      const { kilometres, other } = nearestTo(place.value, place, places);
-      const meant = slips(place.value).find(
-        (candidate) => nearestTo(candidate, place, places).kilometres < nearKilometres,
-      );
+    for (const { place, kilometres, other, meant } of farPlaces(analysis)) {
       const text = meant === undefined ? undefined : coordinates.format(meant);
       report(
         place,
@@ -47,46 +30,3 @@ export const farAway: Rule = {
   },
   fixes: mendFixes,
 };
-
-type Located = Value<Coordinates>;
-
-function placesOf({ plan }: Checkable): readonly Located[] {
-  const from = plan?.model.start?.from;
-  const spots = (plan?.model.spots ?? []).flatMap(({ at }) => (at === undefined ? [] : [at]));
-  return from === undefined ? spots : [from, ...spots];
-}
-
-/** The nearest of the other places; looking ends at the first one that is near enough to say nothing. */
-function nearestTo(point: Coordinates, own: Located, places: readonly Located[]) {
-  let kilometres = Number.POSITIVE_INFINITY;
-  let other: Located | undefined;
-  for (const place of places) {
-    if (place === own) continue;
-    const distance = greatCircle(point, place.value);
-    if (distance < kilometres) [kilometres, other] = [distance, place];
-    if (distance < nearKilometres) break;
-  }
-  return { kilometres, other };
-}
-
-/** What may have been meant: the other order, the other signs. */
-function slips({ latitude, longitude }: Coordinates): readonly Coordinates[] {
-  const turned = [
-    { latitude, longitude: -longitude },
-    { latitude: longitude, longitude: latitude },
-    { latitude: -latitude, longitude },
-    { latitude: -latitude, longitude: -longitude },
-    { latitude: longitude, longitude: -latitude },
-    { latitude: -longitude, longitude: latitude },
-  ];
-  return turned.filter((place) => Math.abs(place.latitude) <= 90);
-}
-
-function greatCircle(a: Coordinates, b: Coordinates): number {
-  const radians = Math.PI / 180;
-  const half = (difference: number) => Math.sin((difference * radians) / 2) ** 2;
-  const across =
-    half(b.latitude - a.latitude) +
-    Math.cos(a.latitude * radians) * Math.cos(b.latitude * radians) * half(b.longitude - a.longitude);
-  return 2 * earthKilometres * Math.asin(Math.min(1, Math.sqrt(across)));
-}

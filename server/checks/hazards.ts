@@ -6,7 +6,7 @@ import type { Rule } from '../analysis.ts';
  */
 const cautions: readonly (readonly [words: RegExp, caution: string])[] = [
   [
-    /spillway|dam|weir|sluice|release/,
+    /spillway|\bdam\b|\bweir|sluice|released?\b/,
     'Water can be released without warning, and rise fast: keep out of the channel, and mind sirens and signs',
   ],
   [
@@ -21,7 +21,7 @@ const cautions: readonly (readonly [words: RegExp, caution: string])[] = [
     /tide|surf|wave|swell/,
     'Know high water and the way back before you go out, and never turn your back on the sea',
   ],
-  [/ice|snow|avalanche/, 'Ice and snow carry only where somebody who knows them says so'],
+  [/\bic[ey]\b|snow|avalanche/, 'Ice and snow carry only where somebody who knows them says so'],
 ];
 
 const deferring = 'Local rules and the people responsible there decide.';

@@ -1,6 +1,7 @@
 import type { Rule } from '../analysis.ts';
 import { formatDuration } from '../quantities/duration.ts';
 import { offsetText } from '../schedule/localTime.ts';
+import { farPlaces } from './farPlaces.ts';
 import { mendFixes } from './mends.ts';
 import { also } from './related.ts';
 import { firstSpot, longitudeLooksMirrored, zoneMends, zonePlace } from './zones.ts';
@@ -11,9 +12,14 @@ export const zoneDisagrees: Rule = {
   severity: 'warning',
   doc: 'The given time zone does not fit the coordinates: clocks there show another time on that date. The given zone is used.',
   check(analysis, report) {
+    // A place that lies far from all others has wrong coordinates, and the zone is not to blame.
+    const far = new Set(farPlaces(analysis).map(({ place }) => place.value));
     const found = firstSpot(
       analysis,
-      (at) => at.zoneDoubt?.kind === 'disagrees' && !longitudeLooksMirrored(at),
+      (at, { spot }) =>
+        at.zoneDoubt?.kind === 'disagrees' &&
+        !longitudeLooksMirrored(at) &&
+        !(spot.at !== undefined && far.has(spot.at.value)),
     );
     const doubt = found?.at.zoneDoubt;
     const place = found === undefined ? undefined : zonePlace(analysis, found.visit);

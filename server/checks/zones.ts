@@ -22,10 +22,10 @@ export function longitudeLooksMirrored({ zoneDoubt, place }: SpotPlace): boolean
 /** The first spot of which something holds, with its place. */
 export function firstSpot(
   { day }: Checkable,
-  holds: (at: SpotPlace) => boolean,
+  holds: (at: SpotPlace, visit: DaySpot) => boolean,
 ): { readonly visit: DaySpot; readonly at: SpotPlace } | undefined {
   for (const visit of day?.spots ?? []) {
-    if (visit.at !== undefined && holds(visit.at)) return { visit, at: visit.at };
+    if (visit.at !== undefined && holds(visit.at, visit)) return { visit, at: visit.at };
   }
   return undefined;
 }

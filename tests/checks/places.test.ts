@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { zoneClock } from '../../server/sky/zones.ts';
-import { check, checkFix, fixTitles } from '../support/check.ts';
+import { check, checkFix, fixTitles, mended } from '../support/check.ts';
 
 const only = ['time/', 'light/'];
 
@@ -129,6 +129,10 @@ ${atMark}`;
     const [title = ''] = fixTitles(marked, { only });
     expect(title).toMatch(/^Add timezone: America\//);
     checkFix(marked, title, plan(title.replace('Add timezone: ', ''), '35.6, -85.1'), { only });
+    const windows = mended(marked.replaceAll('\n', '\r\n'), title, { only }).text;
+    expect(
+      windows.split('\n').every((line, place, all) => line.endsWith('\r') || place === all.length - 1),
+    ).toBe(true);
   });
 
   test('is silent far from every border', () => {
@@ -174,6 +178,12 @@ ${mark}`;
       plan('54.42, -2.62'),
       { only: ['time/far-away'] },
     );
+  });
+
+  test('the zone is not blamed for a place with swapped coordinates', () => {
+    check(plan('-2.62, 54.42', '    #   ^^^^^^^^^^^^ warning time/far-away\n'), {
+      only: ['time/far-away', 'time/zone-disagrees'],
+    });
   });
 
   test('is silent below 500 km', () => {
