@@ -10,6 +10,9 @@ import { timeAt } from './wording.ts';
 const facingDegrees = 45;
 const besideDegrees = 90;
 
+/** Of the sun, with a hair on top. */
+const semidiameterDegrees = 0.28;
+
 /**
  * A picture that counts on the sun while the land still hides it. The camera must look towards the sun; what the sun
  * lights behind the photographer's back is not known. A skyline of height h at distance d hides the sun up to atan(h/d).
@@ -28,6 +31,8 @@ export const behindSkyline: Rule = {
       const facesSun = angle < facingDegrees || light.direction.sunInFrame === true;
       if (!facesSun && !(angle < besideDegrees && countsOnSun(shot.shot.start?.value))) continue;
       const land = at.skyline?.altitudeDegrees(light.sun.azimuthDegrees) ?? 0;
+      // The events of the skyline are those of the upper limb.
+      if (light.sun.apparentAltitudeDegrees + semidiameterDegrees >= land) continue;
       const nextDay = startMs >= at.clock.day(at.date).endMs ? 1 : 0;
       const clears = clearing(shot, startMs, nextDay);
       const { start } = shot.shot;

@@ -26,7 +26,7 @@ export const bracketGap: Rule = {
         bracket.frames ?? headOf(bracket),
         between
           ? `Steps of ${formatStops(stepStops)} leave a gap between frames that hold ${formatStops(bodyStops)} each. Take a smaller step.`
-          : `This bracket holds ${formatStops(bodyStops + bracketStops)} of a scene of ${formatStops(range.sceneStops - range.graduatedStops)}: ${formatStops(short)} are left out. ${advice(shot, range)}`,
+          : `This bracket holds ${formatStops(bodyStops + bracketStops)} of a scene of ${formatStops(range.sceneStops - range.graduatedStops)} and leaves out ${formatStops(short)}. ${advice(shot, range)}`,
         {
           related: also(scene?.range ?? scene?.sky, 'The scene.'),
           facts: {

@@ -1,7 +1,6 @@
 import type { Rule } from '../analysis.ts';
-import { formatShutter } from '../quantities/shutter.ts';
 import { shotShake } from '../schedule/shake.ts';
-import { figure } from './figures.ts';
+import { figure, settingName } from './figures.ts';
 import { also } from './related.ts';
 import { shotsOf, timePlace } from './shots.ts';
 
@@ -22,14 +21,14 @@ export const shake: Rule = {
       const { spot, at } = shot.visit;
       if (spot.stance?.on === undefined && plan.forecast === undefined) continue;
       const found = shotShake(shot, spot, at, plan, analysis.thresholds);
-      if (found === undefined) continue;
+      if (found === undefined || shot.exposure === undefined) continue;
       const { seconds, equivalentFocalMillimetres: focal } = found;
       for (const { factor, text } of found.risks) {
         const grave = factor !== 'ground sinks' && (seconds >= longSeconds || focal >= longFocal);
         if (factor === 'ground sinks' && seconds < longSeconds) continue;
         report(
           timePlace(shot),
-          `${formatShutter(seconds)} at ${figure(shot.gear.focalMillimetres ?? focal)} mm: ${text.charAt(0).toLowerCase()}${text.slice(1)}`,
+          `${settingName(shot.exposure.setting)} at ${figure(shot.gear.focalMillimetres ?? focal)} mm: ${text.charAt(0).toLowerCase()}${text.slice(1)}`,
           {
             severity: grave ? 'warning' : 'hint',
             related: factor === 'wind' ? [] : also(spot.stance?.on, 'What the tripod stands on.'),

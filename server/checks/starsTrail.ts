@@ -3,7 +3,7 @@ import { exactIso } from '../exposure/dial.ts';
 import { formatShutter } from '../quantities/shutter.ts';
 import { formatStops } from '../quantities/stops.ts';
 import { starLimits } from '../schedule/stars.ts';
-import { figure } from './figures.ts';
+import { figure, settingName } from './figures.ts';
 import { mendFixes } from './mends.ts';
 import { mendShot, written } from './shotEdits.ts';
 import { shotsOf, timePlace } from './shots.ts';
@@ -42,7 +42,7 @@ export const starsTrail: Rule = {
           : `at declination ${figure(limits.declination)}°, the fastest in the frame`;
       report(
         timePlace(shot),
-        `In ${formatShutter(seconds)} stars run over ${figure(limits.pixels, limits.pixels < 10 ? 1 : 0)} pixels ${where}. They stay points for about ${formatShutter(limits.npfSeconds)} by the short NPF rule (custom), for ${formatShutter(limits.pixelSeconds)} within one pixel.${best === undefined ? '' : ` ${best.label} s is ${formatStops(lost)} less: take ISO ${rounded}, a wider aperture, or stack frames.`}`,
+        `In ${settingName(exposure.setting)} stars run over ${figure(limits.pixels, limits.pixels < 10 ? 1 : 0)} pixels ${where}. They stay points for about ${formatShutter(limits.npfSeconds)} by the short NPF rule (custom), for ${formatShutter(limits.pixelSeconds)} within one pixel.${best === undefined ? '' : ` ${best.label} s is ${formatStops(lost)} less: take ISO ${rounded}, a wider aperture, or stack frames.`}`,
         {
           facts: {
             seconds,

@@ -1,7 +1,7 @@
 import type { Rule } from '../analysis.ts';
 import { formatShutter } from '../quantities/shutter.ts';
 import { shotStreak } from '../schedule/motion.ts';
-import { figure } from './figures.ts';
+import { figure, settingName } from './figures.ts';
 import { also } from './related.ts';
 import { shotsOf, timePlace } from './shots.ts';
 
@@ -19,7 +19,7 @@ export const streakTooLong: Rule = {
       const effect = shot.shot.effect;
       if (effect?.value !== 'frozen' && effect?.value !== 'textured') continue;
       const streak = shotStreak(shot, shot.visit.spot);
-      if (streak === undefined) continue;
+      if (streak === undefined || shot.exposure === undefined) continue;
       const frozen = effect.value === 'frozen';
       const [found, allowed] = frozen
         ? [streak.pixels, limits['frozen-streak']]
@@ -31,7 +31,7 @@ export const streakTooLong: Rule = {
         : `${figure(streak.share * 100)} % of the width of the frame`;
       report(
         timePlace(shot),
-        `In ${formatShutter(streak.seconds)} the water runs over ${ran}: too far to look ${effect.value}. ${formatShutter(longest)} or less keeps it below ${frozen ? `${figure(allowed, 1)} pixels` : `${figure(allowed * 100)} %`}.`,
+        `In ${settingName(shot.exposure.setting)} the water runs over ${ran}: too far to look ${effect.value}. ${formatShutter(longest)} or less keeps it below ${frozen ? `${figure(allowed, 1)} pixels` : `${figure(allowed * 100)} %`}.`,
         {
           related: also(effect, 'The effect.'),
           facts: {

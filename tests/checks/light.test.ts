@@ -1,0 +1,213 @@
+import { describe, expect, test } from 'vitest';
+import { analysed, check, checkFix, smallKit } from '../support/check.ts';
+
+/** An invented reservoir in the north of England. On 2027-03-20 the sun rises at 06:13 and sets at 18:26 there. */
+const plan = (shot: string, { spot = '', forecast = '' } = {}) => `plan: A day
+date: 2027-03-20
+timezone: Europe/London
+kit: ../kit/field-bag.shootkit.yaml
+${forecast}spots:
+  - id: steps
+    at: 54.4301, -2.6102
+    arrive: 05:00
+${spot}    shots:
+      - id: picture
+${shot}`;
+
+const cloud = (share: string) =>
+  `forecast: { hours: [{ at: 05:00, cloud: ${share} }, { at: 11:00, cloud: ${share} }] }\n`;
+
+describe('light/differs-from-expected', () => {
+  const only = ['light/differs-from-expected'];
+  const at = (metered: string, mark = '') =>
+    plan(
+      `        aperture: f/16
+        iso: 100
+        metered: ${metered}
+${mark}        start: 12:00
+`,
+      { forecast: cloud('0 %') },
+    );
+
+  test('is silent for the sunny rule at noon', () => {
+    // Full sun: 1/ISO at f/16, EV 14.6 (common practice, no source); in March at 36° about EV 14.
+    check(at('1/100 s'), { only });
+  });
+
+  test('says both and by how much when the reading is far off', () => {
+    // f/16 and 1 s are EV 8.
+    check(
+      at(
+        '1 s',
+        '        #        ^^^ warning light/differs-from-expected: The meter says EV 8, but about EV 14\n',
+      ),
+      { only },
+    );
+  });
+
+  test('is silent without a reading, and while the start is not known', () => {
+    check(at('1 s').replace(/ {8}metered.*\n/, ''), { only });
+    check(at('1 s').replace('start: 12:00', 'start: sunris'), { only });
+  });
+});
+
+describe('light/behind-skyline', () => {
+  const only = ['light/behind-skyline'];
+  const east = (facing: string, start: string, mark = '', forecast = '') =>
+    plan(
+      `        facing: ${facing}
+        lens: wide @ 24 mm
+        start: ${start}
+${mark}`,
+      { spot: '    skyline: { E: 10°, S: 4° }\n', forecast },
+    );
+  const marked = east(
+    '95°',
+    'sunrise + 20 min',
+    '        #      ^^^^^^^^^^^^^^^^ warning light/behind-skyline: behind a skyline of\n',
+  );
+
+  test('warns where the lens looks for the sun, and can start later', () => {
+    check(marked, { only });
+    checkFix(marked, 'Start when the sun has cleared the skyline', east('95°', 'sun clears skyline'), {
+      only,
+    });
+  });
+
+  test('is a hint with the sun aside and a start by sunrise', () => {
+    check(
+      east(
+        '20°',
+        'sunrise + 20 min',
+        '        #      ^^^^^^^^^^^^^^^^ hint light/behind-skyline: It clears the skyline at\n',
+      ),
+      { only },
+    );
+  });
+
+  test('is silent away from the sun, once the sun is there, under cloud, and without a skyline', () => {
+    check(east('280°', 'sunrise + 20 min'), { only });
+    check(east('95°', 'sunrise + 3 h'), { only });
+    check(east('95°', 'sunrise + 20 min', '', cloud('100 %')), { only });
+    check(marked.replace(/ {4}skyline.*\n/, '').replace(/ +# +\^.*\n/, ''), { only });
+  });
+});
+
+describe('exposure/drift', () => {
+  const only = ['exposure/drift'];
+  const dusk = (start: string, metered: string) =>
+    plan(`        aperture: f/8
+        metered: ${metered}
+        filters: [nd6]
+        start: ${start}
+`);
+
+  test('can set the time that collects the light', () => {
+    const text = dusk('sunset + 15 min', '5 s');
+    const { findings } = analysed(text);
+    const drift = findings.find(({ code }) => code === 'exposure/drift');
+    const seconds = drift?.facts.driftSeconds as number;
+    expect(seconds).toBeGreaterThan(320);
+    expect(drift?.facts.driftStops).toBeCloseTo(Math.log2(seconds / 320), 9);
+  });
+
+  test('is silent at noon, for short times and for a time that is stated', () => {
+    check(dusk('12:00', '5 s'), { only });
+    check(dusk('sunset + 15 min', '1/30 s'), { only });
+    check(
+      dusk('sunset + 15 min', '5 s').replace('        filters', '        shutter: 6 min\n        filters'),
+      {
+        only,
+      },
+    );
+  });
+});
+
+describe('exposure/panorama-drift', () => {
+  const sweep = (start: string) =>
+    plan(`        facing: 270°
+        lens: wide @ 24 mm
+        aperture: f/8
+        shutter: 60 s
+        sweep: 180°
+        start: ${start}
+`);
+
+  test('hints at dusk and is silent at noon', () => {
+    const found = (start: string) =>
+      analysed(sweep(start)).findings.filter(({ code }) => code === 'exposure/panorama-drift');
+    expect(found('12:00')).toEqual([]);
+    const [hint] = found('sunset + 10 min');
+    expect(hint?.severity).toBe('hint');
+    expect(hint?.message).toContain('the light fades by');
+    // 24 mm covers 73.7° of 36 mm: 1 + ceil((180 − 73.7) / 51.6) = 4 frames.
+    expect(hint?.facts.columns).toBe(4);
+  });
+});
+
+describe('light/moon-among-stars', () => {
+  const only = ['light/moon-among-stars'];
+  // The full moon of 2027-03-22 (10:44 UT, as in the almanac): on the evening of the 21st it is nearly full.
+  const night = (effect: string, date: string, mark = '') =>
+    plan(`        effect: ${effect}
+        start: 23:00
+${mark}`).replace('2027-03-20', date);
+
+  test('hints at a bright moon, for stars only', () => {
+    check(
+      night(
+        'star points',
+        '2027-03-21',
+        '        #      ^^^^^ hint light/moon-among-stars: faint stars will drown\n',
+      ),
+      { only },
+    );
+    check(night('silky', '2027-03-21'), { only });
+  });
+
+  test('is silent at new moon', () => {
+    // New moon on 2027-04-06.
+    check(night('star points', '2027-04-06'), { only });
+  });
+});
+
+describe('safety/sun-in-frame', () => {
+  const only = ['safety/sun-in-frame'];
+  const facing = (degrees: string, mark = '', forecast = '') =>
+    plan(
+      `        facing: ${degrees}
+${mark}        lens: wide @ 24 mm
+        aperture: f/11
+        shutter: 1/60 s
+        start: sunrise + 30 min
+`,
+      { forecast },
+    );
+
+  test('warns without a filter too', () => {
+    check(facing('92°', '        #       ^^^ warning safety/sun-in-frame: the sun stands in the frame\n'), {
+      only,
+    });
+  });
+
+  test('is a hint just outside the frame', () => {
+    // 24 mm reaches 36.9° to each side; the sun stands at about 96°.
+    check(facing('57°', '        #       ^^^ hint safety/sun-in-frame: outside the frame\n'), { only });
+  });
+
+  test('is silent away from the sun, under a closed sky and behind the land', () => {
+    check(facing('200°'), { only });
+    check(facing('92°', '', cloud('100 %')), { only });
+    check(facing('92°').replace('    shots', '    skyline: { E: 9° }\n    shots'), { only });
+  });
+
+  test('is an error behind an optical finder', () => {
+    const kit = smallKit({
+      bodies: ['{ id: main, sensor: 36 x 24 mm, pixels: 8256 x 5504, finder: optical }'],
+    });
+    check(
+      facing('92°', '        #       ^^^ error safety/sun-in-frame: Never look through the optical finder\n'),
+      { only, kit },
+    );
+  });
+});

@@ -1,0 +1,368 @@
+import { describe, expect, test } from 'vitest';
+import { analysed, check, checkFix, fixTitles, mended, smallKit } from '../support/check.ts';
+
+const plan = (shot: string, { spot = '', forecast = '' } = {}) => `plan: A day
+date: 2027-03-20
+timezone: Europe/London
+kit: ../kit/field-bag.shootkit.yaml
+${forecast}spots:
+  - id: steps
+    at: 54.4301, -2.6102
+    arrive: 05:00
+${spot}    shots:
+      - id: picture
+${shot}`;
+
+describe('effect/outside-range', () => {
+  const only = ['effect/outside-range'];
+  const water = { spot: '    water: { kind: cascade }\n' };
+
+  test('the fixes are what the kit can do, written in place', () => {
+    const silky = (rest: string, mark = '') =>
+      plan(
+        `        effect: silky
+        lens: wide @ 24 mm
+        aperture: f/11
+        iso: 64
+        metered: 1/13 s         # on the grey rock
+${mark}${rest}`,
+        water,
+      );
+    const marked = silky(
+      '        start: 06:00\n',
+      '        #        ^^^^^^ warning effect/outside-range: too short for “silky” on a cascade (1 s to 15 s). It will look textured. Use nd6: 5 s at f/11.\n',
+    );
+    check(marked, { only });
+    checkFix(marked, 'Use nd6: 5 s at f/11', silky('        filters: [nd6]\n        start: 06:00\n'), {
+      only,
+    });
+  });
+
+  test('in a shot between braces too', () => {
+    const text = `plan: A day
+date: 2027-03-20
+kit: ../kit/field-bag.shootkit.yaml
+spots:
+  - { id: a, at: "54.4301, -2.6102", water: { kind: cascade }, shots: [{ id: b, effect: silky, aperture: f/11, iso: 64, metered: 1/13 s }] }
+`;
+    expect(mended(text, 'Use nd6: 5 s at f/11', { only }).text).toContain(
+      'metered: 1/13 s, filters: [nd6] }]',
+    );
+  });
+
+  test('with filters listed in lines of their own, and with CRLF', () => {
+    const text = plan(
+      `        effect: textured
+        lens: wide @ 24 mm
+        aperture: f/11
+        iso: 64
+        metered: 1/8 s
+        filters:
+          - nd6
+        start: 06:00
+`,
+      water,
+    );
+    expect(mended(text, 'Use no filter: 1/8 s at f/11', { only }).text).toContain(
+      'filters: []\n        start',
+    );
+    const silky = text.replace('textured', 'silky').replace('        filters:\n          - nd6\n', '');
+    expect(mended(silky.replaceAll('\n', '\r\n'), 'Use nd6: 8 s at f/11', { only }).text).toContain(
+      'metered: 1/8 s\r\n        filters: [nd6]\r\n        start',
+    );
+  });
+
+  test('offers no edit behind a stated time, and says when only averaging does it', () => {
+    const stated = plan('        effect: frozen\n        aperture: f/11\n        shutter: 1 s\n', water);
+    expect(fixTitles(stated, { only })).toEqual([]);
+    const bright = plan(
+      '        effect: mist\n        lens: wide @ 24 mm\n        aperture: f/22\n        iso: 64\n        metered: 1/500 s\n',
+      water,
+    );
+    const kit = smallKit({
+      filters: ['{ id: nd6, kind: neutral density, strength: 6 stops, thread: 77 mm }'],
+    });
+    const found = analysed(bright, { kit }).findings.find(({ code }) => code === only[0]);
+    expect(found?.message).toContain('Nothing in the kit reaches that');
+    const dimmer = analysed(bright.replace('1/500', '1/20'), { kit }).findings.find(
+      ({ code }) => code === only[0],
+    );
+    expect(dimmer?.message).toMatch(/average \d+ frames of/);
+  });
+
+  test('is silent in the range, at its rounded end, and in the plan’s own', () => {
+    const text = (effect: string, shutter: string, more = '') =>
+      plan(`        effect: ${effect}\n        shutter: ${shutter}\n`, water).replace('kit:', `${more}kit:`);
+    check(text('silky', '4 s'), { only });
+    check(text('silky', '16 s'), { only });
+    check(text('silky', '30 s', 'effects: { silky cascade: 10 s .. 40 s }\n'), { only });
+  });
+});
+
+describe('effect/streak-too-long', () => {
+  const only = ['effect/streak-too-long'];
+  const run = (effect: string, shutter: string, mark = '') =>
+    plan(
+      `        effect: ${effect}
+        lens: wide @ 35 mm
+        shutter: ${shutter}
+${mark}`,
+      { spot: '    water: { kind: river, speed: 2 m/s, distance: 10 m }\n' },
+    );
+
+  test('counts pixels for frozen water', () => {
+    // 35 mm · 2 m/s · 1/500 s / 10 m = 0.014 mm; pixels of 36 mm / 8256 = 4.36 µm: 3.1, for the 1/512 s that the dial keeps.
+    check(
+      run(
+        'frozen',
+        '1/500 s',
+        '        #        ^^^^^^^ hint effect/streak-too-long: In 1/500 s the water runs over 3.1 pixels\n',
+      ),
+      { only },
+    );
+    check(run('frozen', '1/1000 s'), { only });
+  });
+
+  test('counts the share of the frame for textured water', () => {
+    // 35 · 2 · 1 / 10 = 7 mm of 36 mm: 19 %.
+    check(run('textured', '1 s', '        #        ^^^ hint effect/streak-too-long: 19 % of the width\n'), {
+      only,
+    });
+    check(run('textured', '1/2 s'), { only });
+    check(run('silky', '4 s'), { only });
+  });
+});
+
+describe('stars', () => {
+  const sky = (effect: string, lines: string) =>
+    plan(`        effect: ${effect}
+        facing: 0°
+        tilt: 30°
+        lens: wide @ 16 mm
+        aperture: f/4
+        iso: 1600
+${lines}        start: astronomical dusk + 2 h
+`);
+
+  test('around the pole they may trail for longer', () => {
+    const only = ['effect/stars-trail'];
+    // Simple NPF at 16 mm, f/4, 4.36 µm: (35 · 4 + 30 · 4.36) / 16 = 16.9 s at declination 0°.
+    check(sky('star points', '        shutter: 15 s\n'), { only });
+    const marked = sky(
+      'star points',
+      '        shutter: 40 s\n        #        ^^^^ warning effect/stars-trail: the fastest in the frame\n',
+    );
+    check(marked, { only });
+    expect(fixTitles(marked, { only })[0]).toMatch(/^Take \d+ s at ISO \d+$/);
+  });
+
+  test('trails of a few degrees are short', () => {
+    const only = ['effect/trails-too-short'];
+    // 15 min turn the sky by 15.041° / 4 = 3.8°.
+    check(
+      sky(
+        'star trails',
+        '        shutter: 15 min\n        #        ^^^^^^ hint effect/trails-too-short: In 15 min the sky turns by 3.8°: short for star trails. 5° take 20 min\n',
+      ),
+      { only },
+    );
+    check(sky('star trails', '        shutter: 15 min\n        frames: 2\n'), { only });
+  });
+
+  test('a gap shows, and a dark frame is one', () => {
+    const only = ['effect/trails-have-gaps'];
+    const trails = (more: string) => sky('star trails', `        shutter: 5 min\n        frames: 6\n${more}`);
+    check(trails('        gap: 5 s\n        #    ^^^ hint effect/trails-have-gaps: closed for 5 s\n'), {
+      only,
+    });
+    check(trails('        gap: 1 s\n'), { only });
+    const kit = smallKit({
+      bodies: ['{ id: main, sensor: 36 x 24 mm, pixels: 8256 x 5504, noise-reduction: on }'],
+    });
+    const [found] = analysed(trails(''), { kit }).findings.filter(({ code }) => code === only[0]);
+    expect(found?.severity).toBe('warning');
+    expect(found?.message).toContain('dark frame');
+  });
+});
+
+describe('effect/nothing-to-streak', () => {
+  const only = ['effect/nothing-to-streak'];
+  const under = (hour: string, mark = '') =>
+    plan(
+      `        effect: cloud streaks
+${mark}        lens: wide @ 24 mm
+        shutter: 2 min
+        start: 10:00
+`,
+      { forecast: `forecast: { hours: [{ at: 09:00, ${hour} }] }\n` },
+    );
+
+  test('hints at a clear and at a closed sky', () => {
+    check(under('cloud: 0 %', '        #       ^^^^^^^^^^^^^ hint effect/nothing-to-streak: 0 % cloud\n'), {
+      only,
+    });
+    check(
+      under('cloud: 100 %', '        #       ^^^^^^^^^^^^^ hint effect/nothing-to-streak: closed sky\n'),
+      { only },
+    );
+    check(under('cloud: 50 %'), { only });
+    check(under('wind: 5 km/h'), { only });
+  });
+
+  test('hints at clouds that hardly move', () => {
+    // 24 mm · 1 m/s · sin 20° / 2000 m · 120 s = 0.49 mm of 36 mm: 1.4 %.
+    check(
+      under(
+        'cloud: 50 %, cloud-base: 2000 m, wind-aloft: 1 m/s',
+        '        #       ^^^^^^^^^^^^^ hint effect/nothing-to-streak: over about 1.4 % of the width\n',
+      ),
+      { only },
+    );
+    check(under('cloud: 50 %, cloud-base: 1000 m, wind-aloft: 10 m/s'), { only });
+  });
+});
+
+describe('scene, bracket and graduated filter', () => {
+  const shot = (lines: string) =>
+    plan(`        aperture: f/11
+        iso: 100
+        metered: 1/4 s
+${lines}`);
+
+  test('a sky and a foreground give the filter that keeps the sky a stop brighter', () => {
+    // 14 − 10.5 − 1 = 2.5 stops: tests/truth/bracketing.yaml, bracketing-05; here on a body of three stops.
+    const kit = smallKit({
+      bodies: ['{ id: main, sensor: 36 x 24 mm, range: 3 stops }'],
+      filters: ['{ id: soft2, kind: graduated, strength: 2 stops, edge: soft }'],
+    });
+    const marked = shot(`        scene: { sky: EV 14, foreground: EV 10.5 }
+        #             ^^^^^ warning filter/range-too-wide: Take a graduated filter of 2 1/2 stops, which keeps the sky 1 stop brighter
+`);
+    check(marked, { only: ['filter/range-too-wide'], kit });
+    expect(mended(marked, 'Use soft2', { only: ['filter/range-too-wide'], kit }).text).toContain(
+      'metered: 1/4 s\n        filters: [soft2]\n',
+    );
+  });
+
+  test('a bracket is put in by the numbers of the table, and then holds', () => {
+    // Scene 15, sensor 11, steps of 1.5: 4 frames (bracketing-04); scene 17, sensor 11, steps of 1: 7 (bracketing-03).
+    const only = ['filter/range-too-wide', 'exposure/bracket-leaves-gap'];
+    const kit = smallKit({ bodies: ['{ id: main, sensor: 36 x 24 mm, range: 11 stops }'] });
+    const bare = (mark: string, more = '') => shot(`        scene: { range: 17 stops }\n${mark}${more}`);
+    const marked = bare(
+      '        #               ^^^^^^^^ warning filter/range-too-wide: or 7 frames 1 stop apart\n',
+    );
+    expect(mended(marked, 'Bracket 7 frames', { only, kit }).text).toContain(
+      'metered: 1/4 s\n        bracket: { frames: 7, step: 1 stop }\n',
+    );
+    check(bare('', '        bracket: { frames: 7, step: 1 stop }\n'), { only, kit });
+    check(
+      shot(`        scene: { range: 15 stops }
+        bracket: { frames: 3, step: 1 1/2 stops }
+        #                  ^ warning exposure/bracket-leaves-gap: holds 14 stops of a scene of 15 stops and leaves out 1 stop. Take a graduated filter of 4 stops; or 4 frames
+`),
+      { only, kit },
+    );
+  });
+
+  test('a frame beyond the dial of a body without bulb is found', () => {
+    const only = ['exposure/bracket-beyond-dial'];
+    const kit = smallKit({
+      bodies: ['{ id: main, sensor: 36 x 24 mm, shutter: 1/8000 s .. 30 s, bulb: no }'],
+    });
+    const text = (frames: string, mark = '') =>
+      plan(`        aperture: f/11
+        metered: 15 s
+        bracket: { frames: ${frames}, step: 2 stops }
+${mark}`);
+    check(text('3', '        #                  ^ warning exposure/bracket-beyond-dial: 1 min\n'), {
+      only,
+      kit,
+    });
+    check(text('1'), { only, kit });
+    check(text('3'), { only });
+  });
+
+  test('what moves gives ghosts; silk and mist merge', () => {
+    const only = ['effect/moves-between-frames'];
+    const text = (effect: string, mark = '') =>
+      shot(`        effect: ${effect}\n        bracket: { frames: 3 }\n${mark}`);
+    check(
+      text(
+        'textured',
+        '        #                  ^ hint effect/moves-between-frames: The strands of the water\n',
+      ),
+      {
+        only,
+      },
+    );
+    check(text('silky'), { only });
+  });
+
+  test('a reverse filter needs a sun on the horizon', () => {
+    const only = ['filter/reverse-without-sun'];
+    const kit = smallKit({ filters: ['{ id: rev, kind: graduated, strength: 3 stops, edge: reverse }'] });
+    const text = (facing: string, start: string, mark = '') =>
+      plan(`        facing: ${facing}
+        lens: wide @ 24 mm
+        filters: [rev]
+${mark}        start: ${start}
+`);
+    check(text('92°', 'sunrise + 10 min'), { only, kit });
+    check(
+      text('180°', '12:00', '        #         ^^^ hint filter/reverse-without-sun: The sun stands 35\n'),
+      {
+        only,
+        kit,
+      },
+    );
+  });
+});
+
+describe('polarizers', () => {
+  test('on a panorama darken each frame differently', () => {
+    const only = ['filter/polarizer-panorama'];
+    const text = (filters: string, mark = '', cloud = '10 %') =>
+      plan(
+        `        facing: 0°
+        lens: wide @ 24 mm
+        filters: ${filters}
+${mark}        sweep: 120°
+        start: 10:00
+`,
+        { forecast: `forecast: { hours: [{ at: 09:00, cloud: ${cloud} }] }\n` },
+      );
+    const marked = text(
+      '[pol, nd6]',
+      '        #         ^^^ warning filter/polarizer-panorama: the 2 frames\n',
+    );
+    check(marked, { only });
+    checkFix(marked, 'Take the polarizer off', text('[nd6]'), { only });
+    check(text('[pol]', '', '100 %'), { only });
+  });
+
+  test('can erase a rainbow that falls into the frame', () => {
+    const only = ['filter/erases-rainbow'];
+    // At 08:00 the sun stands 15° high at 111°: the bow stands around 291°, its top at 27°.
+    const text = (facing: string, kind: string, mark = '') =>
+      plan(
+        `        facing: ${facing}
+        tilt: 5°
+        lens: wide @ 16 mm
+        filters: [pol]
+${mark}        start: 08:00
+`,
+        { spot: `    water: { kind: ${kind} }\n` },
+      );
+    check(
+      text(
+        '291°',
+        'waterfall',
+        '        #         ^^^ hint filter/erases-rainbow: The polarizer can erase it\n',
+      ),
+      { only },
+    );
+    check(text('111°', 'waterfall'), { only });
+    check(text('291°', 'lake'), { only });
+  });
+});

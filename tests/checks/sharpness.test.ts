@@ -1,0 +1,197 @@
+import { describe, expect, test } from 'vitest';
+import { analysed, check, checkFix, smallKit } from '../support/check.ts';
+
+const plan = (shot: string, { spot = '', forecast = '' } = {}) => `plan: A day
+date: 2027-03-20
+timezone: Europe/London
+kit: ../kit/field-bag.shootkit.yaml
+${forecast}spots:
+  - id: steps
+    at: 54.4301, -2.6102
+    arrive: 05:00
+${spot}    shots:
+      - id: picture
+${shot}`;
+
+describe('focus/not-sharp', () => {
+  const only = ['focus/not-sharp'];
+  const lens = (aperture: string, focus: string, nearest: string, mark = '') =>
+    plan(`        lens: wide @ 24 mm
+        aperture: ${aperture}
+        focus: ${focus}
+        nearest: ${nearest}
+${mark}`);
+  // H = 24² / (11.3 · 0.03) + 24 = 1.72 m; focused at 5 m, near = 5 · 1.70 / (1.72 + 5 − 0.05) = 1.27 m.
+  const mark =
+    '        #        ^^^ warning focus/not-sharp: The nearest thing, at 1 m, lies before the sharp zone, which begins at 1.3 m at f/11, focused at 5 m (hyperfocal distance 1.7 m). Focus at 2 m.\n';
+
+  test('says where sharpness begins, and where to focus', () => {
+    check(lens('f/11', '5 m', '1 m', mark), { only });
+    checkFix(lens('f/11', '5 m', '1 m', mark), 'Focus at 2 m', lens('f/11', '2 m', '1 m'), { only });
+  });
+
+  test('asks for a smaller aperture or a stack where focusing alone does not do', () => {
+    // Near 0.7 m to infinity: focus at 1.4 m, H = 1.4 m, f/14 at 24 mm and 0.03 mm.
+    const marked = lens(
+      'f/8',
+      '5 m',
+      '70 cm',
+      '        #        ^^^^^ warning focus/not-sharp: Focus at 1.4 m at f/14, or stack 2 frames focused at 0.98 m, 2.7 m\n',
+    );
+    check(marked, { only });
+    checkFix(marked, 'Focus at 1.4 m at f/14', lens('f/14', '1.4 m', '70 cm'), { only });
+  });
+
+  test('is silent when sharp, and when something is not known', () => {
+    check(lens('f/11', '2 m', '1 m'), { only });
+    check(lens('f/11', '5 m', '1 m').replace('        focus: 5 m\n', ''), { only });
+    check(lens('f/11', '5 m', '1 m').replace(' @ 24 mm', ''), { only });
+  });
+
+  test('finds a subject behind the sharp zone', () => {
+    check(
+      plan(`        lens: wide @ 35 mm
+        aperture: f/4
+        focus: 2 m
+        #      ^^^ warning focus/not-sharp: The subject, at 20 m, lies behind the sharp zone
+        subject: { distance: 20 m }
+`),
+      { only },
+    );
+  });
+});
+
+describe('focus/diffraction', () => {
+  const only = ['focus/diffraction'];
+
+  test('is silent at f/11, and sets aperture and filter together', () => {
+    const text = (aperture: string, rest: string) =>
+      plan(`        lens: wide @ 24 mm
+        aperture: ${aperture}
+${rest}`);
+    check(text('f/11', '        metered: 1/2 s\n'), { only });
+    const kit = smallKit({
+      filters: ['{ id: nd3, kind: neutral density, strength: 3 stops, thread: 77 mm }'],
+    });
+    const marked = text(
+      'f/22',
+      '        #         ^^^^ hint focus/diffraction: f/8 with nd3\n        metered: 1/2 s\n',
+    );
+    checkFix(marked, 'Use nd3 at f/8', text('f/8', '        metered: 1/2 s\n        filters: [nd3]\n'), {
+      only,
+      kit,
+    });
+  });
+});
+
+describe('focus/shake', () => {
+  const only = ['focus/shake'];
+  const on = (stance: string, shutter: string, mark = '', wind = '5 km/h') =>
+    plan(
+      `        lens: wide @ 24 mm
+        aperture: f/11
+        shutter: ${shutter}
+${mark}        start: 06:00
+`,
+      {
+        spot: `    stance: { on: ${stance} }\n`,
+        forecast: `forecast: { hours: [{ at: 05:00, wind: ${wind} }] }\n`,
+      },
+    );
+
+  test('warns of moving ground and long times, hints at sinking sand', () => {
+    check(
+      on('pier', '30 s', '        #        ^^^^ warning focus/shake: a pier shakes under steps and waves\n'),
+      {
+        only,
+      },
+    );
+    check(on('sand', '30 s', '        #        ^^^^ hint focus/shake: legs sink in sand\n'), { only });
+  });
+
+  test('is silent on firm ground, for short times, and in a breeze', () => {
+    check(on('rock', '30 s'), { only });
+    check(on('pier', '1/100 s'), { only });
+    check(on('ground', '30 s', '', '25 km/h'), { only });
+  });
+
+  test('warns of wind above the threshold', () => {
+    const windy = on(
+      'ground',
+      '30 s',
+      '        #        ^^^^ warning focus/shake: wind of 35 km/h\n',
+      '35 km/h',
+    );
+    check(windy, { only });
+    check(
+      windy.replace(/ +# +\^.*\n/, '').replace('timezone', 'thresholds: { shake-wind: 40 km/h }\ntimezone'),
+      { only },
+    );
+  });
+});
+
+describe('focus/subject-outside-frame', () => {
+  const only = ['focus/subject-outside-frame'];
+  // A degree of longitude is 64.9 km at this latitude: the tower stands 3.2 km east, at 90°.
+  const text = (facing: string, mark = '', more = '') =>
+    plan(`        facing: ${facing}
+${mark}        subject: { at: "54.4301, -2.5602"${more} }
+        lens: wide @ 24 mm
+        start: 06:00
+`);
+
+  test('says where the subject stands, and can turn there', () => {
+    const marked = text(
+      '20°',
+      '        #       ^^^ warning focus/subject-outside-frame: The subject stands at 090°, 70° to the right of the lens axis; the frame reaches 36.9° to each side. Face 090°, or take a wider lens.\n',
+    );
+    check(marked, { only });
+    checkFix(marked, 'Face 090°', text('090° true'), { only });
+  });
+
+  test('is silent in the frame, and found from the subject', () => {
+    check(text('70°'), { only });
+    check(text('70°').replace(/ {8}facing.*\n/, ''), { only });
+  });
+
+  test('looks up and down only where both elevations are known', () => {
+    const high = text('90°', '', ', height: 10 m, elevation: 2800 m');
+    check(high, { only });
+    const found = analysed(high.replace('    shots', '    elevation: 200 m\n    shots')).findings;
+    // atan(2605 / 3240) is 38.8°, and the frame reaches to 26.6°.
+    expect(found.find(({ code }) => code === only[0])?.message).toContain(
+      'stands 38.8° above the horizontal',
+    );
+  });
+});
+
+describe('kit/tripod-too-low', () => {
+  const text = (needed: string, mark = '') =>
+    plan('', { spot: `    stance: { height-needed: ${needed} }\n${mark}` }).replace(/ {4}shots:[\s\S]*$/, '');
+  const kit = smallKit({ more: 'tripod: { height: 1.75 m }' });
+
+  test('says by how much', () => {
+    check(
+      text(
+        '1.9 m',
+        '    #                        ^^^^^ warning kit/tripod-too-low: The camera must be 1.9 m high here, the tripod reaches 1.75 m: 15 cm too low.\n',
+      ),
+      { only: ['kit/tripod-too-low'], kit },
+    );
+    check(text('1.75 m'), { only: ['kit/tripod-too-low'], kit });
+    check(text('1.9 m'), { only: ['kit/tripod-too-low'] });
+  });
+});
+
+describe('time/sweep-without-lens', () => {
+  test('hints where the frames of a sweep cannot be counted', () => {
+    const only = ['time/sweep-without-lens'];
+    check(
+      plan(
+        '        sweep: 120°\n        #      ^^^^ hint time/sweep-without-lens: the focal length is not known\n',
+      ),
+      { only },
+    );
+    check(plan('        sweep: 120°\n        lens: wide @ 24 mm\n'), { only });
+  });
+});
