@@ -1,4 +1,14 @@
-import { angleBetween, cross, type Direction, dot, radians, vectorOf } from './sphere.ts';
+import {
+  angleBetween,
+  combine,
+  cross,
+  type Direction,
+  directionOf,
+  dot,
+  radians,
+  unit,
+  vectorOf,
+} from './sphere.ts';
 import { axesOf, type Camera, directionInFrame, horizonInFrame } from './view.ts';
 
 /**
@@ -17,7 +27,10 @@ export function scatteringAngle(sun: Direction, view: Direction): number {
 
 /** P = Pmax · sin²γ / (1 + cos²γ), 0 to 1. */
 export function degreeOfPolarization(scatteringDegrees: number, strongest = clearSkyPolarization): number {
-  const cosSquared = Math.cos(radians(scatteringDegrees)) ** 2;
+  return polarizationAt(Math.cos(radians(scatteringDegrees)) ** 2, strongest);
+}
+
+function polarizationAt(cosSquared: number, strongest: number): number {
   return (strongest * (1 - cosSquared)) / (1 + cosSquared);
 }
 
@@ -68,35 +81,40 @@ export function skyEvenness(
   const bottom = Math.max(horizonInFrame(camera), -0.5);
   if (bottom >= 0.5) return null;
   const y = (bottom + 0.5) / 2;
-  const sky = Array.from({ length: samples }, (_, place) => {
+  const axes = axesOf(camera);
+  const [right, up] = axes;
+  const sunwards = vectorOf(sun);
+  const places = Array.from({ length: samples }, (_, place) => {
     const x = place / (samples - 1) - 0.5;
-    const view = directionInFrame({ x, y }, camera);
-    const polarization = degreeOfPolarization(scatteringAngle(sun, view), strongest);
-    return { x, view, polarization, axis: axisInFrame(sun, view, camera) };
+    const view = unit(combine(axes, [x * camera.sensor.width, y * camera.sensor.height, camera.focal]));
+    const polarization = polarizationAt(dot(sunwards, view) ** 2, strongest);
+    // The direction of polarization as it falls on the sensor, in radians from the width of the frame.
+    const across = cross(sunwards, view);
+    return { x, view, polarization, axis: Math.atan2(dot(across, up), dot(across, right)) };
   });
-  const filterAxis = sky.reduce((best, place) =>
-    place.polarization > best.polarization ? place : best,
-  ).axis;
-  const row = sky.map(({ x, view, polarization, axis }) => ({
-    x,
-    view,
-    stops: darkeningStops(polarization * Math.cos(2 * (axis - filterAxis))),
-  }));
-  const darkest = row.reduce((best, place) => (place.stops > best.stops ? place : best));
-  const weakestStops = Math.min(...row.map((place) => place.stops));
+  const filterAxis = mostOf(places, ({ polarization }) => polarization).axis;
+  const stopsAt = ({ polarization, axis }: (typeof places)[number]) =>
+    darkeningStops(polarization * Math.cos(2 * (axis - filterAxis)));
+  const darkest = mostOf(places, stopsAt);
+  const strongestStops = stopsAt(darkest);
+  const weakestStops = stopsAt(mostOf(places, (place) => -stopsAt(place)));
   return {
     weakestStops,
-    strongestStops: darkest.stops,
-    differenceStops: darkest.stops - weakestStops,
+    strongestStops,
+    differenceStops: strongestStops - weakestStops,
     strongestAt: darkest.x,
-    strongestAzimuth: darkest.view.azimuth,
+    strongestAzimuth: directionOf(darkest.view).azimuth,
     rowAltitude: directionInFrame({ x: 0, y }, camera).altitude,
   };
 }
 
-/** The direction of polarization as it falls on the sensor, in radians from the width of the frame. */
-function axisInFrame(sun: Direction, view: Direction, camera: Camera): number {
-  const [right, up] = axesOf(camera);
-  const across = cross(vectorOf(sun), vectorOf(view));
-  return Math.atan2(dot(across, up), dot(across, right));
+/** The first item whose measure is largest. */
+function mostOf<T>(items: readonly T[], measure: (item: T) => number): T {
+  let best = items[0] as T;
+  let most = measure(best);
+  for (const item of items) {
+    const value = measure(item);
+    if (value > most) [best, most] = [item, value];
+  }
+  return best;
 }

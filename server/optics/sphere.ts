@@ -46,6 +46,12 @@ export function dot(a: Vector, b: Vector): number {
   return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 }
 
+/** The vector of length 1 in the same direction. */
+export function unit(vector: Vector): Vector {
+  const length = Math.sqrt(dot(vector, vector));
+  return [vector[0] / length, vector[1] / length, vector[2] / length];
+}
+
 /** Perpendicular to both; its length is the sine of the angle between two unit vectors. */
 export function cross(a: Vector, b: Vector): Vector {
   return [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];

@@ -36,15 +36,21 @@ export function shotSolutions(
   const mounted = gear.filters.flatMap(({ filter }) => (filter.id === undefined ? [] : [filter.id.value]));
   const speeds = gear.film === undefined ? isos : [gear.iso];
   const sharpest = sharpestOf(gear);
+  const { dial, bulb } = gear;
+  // All that the solver is given; a dial is told by its step and its ends.
   const key = JSON.stringify([
     range,
-    input,
+    input.metered,
+    input.fNumber,
+    gear.iso,
+    gear.reciprocity,
     filters,
     apertures,
     mounted,
-    gear.iso,
     speeds,
+    sharpest,
     bag.holder?.slots?.value,
+    [dial.stepStops, dial.shortest.seconds, dial.longest.seconds, bulb],
   ]);
   return memory.once(`solutions ${key}`, () =>
     solve({
@@ -58,8 +64,8 @@ export function shotSolutions(
       sharpestFNumber: sharpest,
       maxFilters: 3,
       holderSlots: bag.holder?.slots?.value,
-      dial: gear.dial,
-      bulb: gear.bulb,
+      dial,
+      bulb,
     }),
   );
 }
