@@ -18,7 +18,7 @@ export function rewriteFixes(finding: Finding): readonly Fix[] {
 }
 
 /** One fix that writes a text in the place of another; the title names it. */
-export function replacement({ uri }: Finding, span: Span, text: string, preferred: boolean): Fix {
+function replacement({ uri }: Finding, span: Span, text: string, preferred: boolean): Fix {
   const title = `Write ${text.replace(/^"(.*)"$/, '$1')}`;
   return { title, edits: [{ uri, span, text }], ...(preferred ? { preferred } : {}) };
 }

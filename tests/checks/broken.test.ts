@@ -1,0 +1,86 @@
+import { describe, expect, test } from 'vitest';
+import { type Analysis, analyse, createAnalysisMemory } from '../../server/analysis.ts';
+import { rules } from '../../server/checks/list.ts';
+import { kitUri, planUri, smallKit } from '../support/check.ts';
+
+/** A plan in which many rules have something to say. */
+const rich = `plan: A day
+date: 2027-03-28
+timezone: Europe/London
+kit: ../kit/field-bag.shootkit.yaml
+party: { contact: not told, back-by: 06:30 }
+start: { from: "54.395, -2.640", leave: sunrise - 100 min }
+forecast: { hours: [{ at: 05:00, cloud: 95 %, wind: 3 km/h }] }
+checks: { time/nothing: off }
+spots:
+  - id: steps
+    at: 54.4301, -2.6102
+    drive: 3 min
+    walk: { distance: 600 m, climb: 40 m }
+    arrive: 01:30
+    setup: 10 min
+    open: 06:00 .. 21:00
+    hazards: [deep water]
+    shots:
+      - id: mirror
+        effect: mirror
+        facing: 118°
+        lens: wide @ 50 mm
+        aperture: f/2.8
+        metered: 1/2 s
+        filters: [nd6, pol, pol]
+        start: sunrise + 10 min
+        frames: 2
+      - { id: strands, lens: wide, shutter: 40 min, start: after mirror }
+      - { id: last, shutter: 2 min, start: 00:30, frames: 3 }
+  - id: far
+    at: -2.6102, 54.4301
+    arrive: 05:00
+`;
+
+/** What holds for every finding: it is known, it lies in the text, and its fixes do too. */
+function judge(analysis: Analysis): void {
+  for (const finding of analysis.findings) {
+    const rule = rules.find(({ code }) => code === finding.code);
+    expect(rule, finding.code).toBeDefined();
+    expect(finding.message, finding.code).not.toMatch(/undefined|NaN|Infinity|\[object/);
+    expect(finding.span.start).toBeGreaterThanOrEqual(0);
+    expect(finding.span.end).toBeLessThanOrEqual(analysis.text.length);
+    for (const { title, edits } of rule?.fixes?.(finding, analysis) ?? []) {
+      expect(title).not.toMatch(/undefined|NaN/);
+      for (const { uri, span } of edits) {
+        if (uri !== analysis.uri) continue;
+        expect(span.start).toBeLessThanOrEqual(span.end);
+        expect(span.end).toBeLessThanOrEqual(analysis.text.length);
+      }
+    }
+  }
+}
+
+describe('plans that are being written', () => {
+  const open = () =>
+    ({ kind: 'text', uri: kitUri, text: smallKit({ more: 'carried: [headlamp]' }) }) as const;
+  const memory = createAnalysisMemory();
+  const analysed = (text: string) => analyse({ uri: planUri, text }, { rules, open, memory });
+
+  test('the whole plan sets off many rules', () => {
+    const { findings } = analysed(rich);
+    expect(new Set(findings.map(({ code }) => code)).size).toBeGreaterThan(12);
+  });
+
+  test('no beginning of it makes a rule fail', () => {
+    for (let end = 0; end <= rich.length; end += 9) judge(analysed(rich.slice(0, end)));
+  });
+
+  test('no line taken out of it makes a rule fail', () => {
+    const lines = rich.split('\n');
+    for (let line = 0; line < lines.length; line += 1) judge(analysed(lines.toSpliced(line, 1).join('\n')));
+  });
+
+  test('no value taken out of it makes a rule fail', () => {
+    for (const { index } of rich.matchAll(/: /g)) {
+      const end = rich.indexOf('\n', index);
+      judge(analysed(`${rich.slice(0, index + 1)}${rich.slice(end)}`));
+    }
+  });
+});
