@@ -13,9 +13,11 @@ export interface PlacedEdit extends Place {
 
 /** The text after all edits. They must not overlap; their order does not matter. */
 export function applyEdits(text: string, edits: readonly Edit[]): string {
-  let result = text;
-  for (const edit of [...edits].sort((a, b) => b.span.start - a.span.start)) {
-    result = result.slice(0, edit.span.start) + edit.text + result.slice(edit.span.end);
+  const parts: string[] = [];
+  let from = 0;
+  for (const { span, text: inserted } of [...edits].sort((a, b) => a.span.start - b.span.start)) {
+    parts.push(text.slice(from, span.start), inserted);
+    from = span.end;
   }
-  return result;
+  return parts.join('') + text.slice(from);
 }
