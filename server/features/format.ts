@@ -5,7 +5,7 @@ import type { Node } from '../plan/tree.ts';
 import { parseText } from '../plan/yaml.ts';
 import { applyEdits, type Edit } from '../text/edit.ts';
 import type { Span } from '../text/span.ts';
-import { nextToken } from './completion/flow.ts';
+import { nextToken } from './flowTokens.ts';
 import { indexOfRow, type Layout, layoutOf, meaning } from './format/layout.ts';
 
 /** How many empty lines may follow one another. */
@@ -57,7 +57,10 @@ function tidied(layout: Layout): readonly Edit[] {
 }
 
 function add(spacing: Map<number, Edit[]>, index: number, edits: readonly Edit[]): void {
-  if (edits.length > 0) spacing.set(index, [...(spacing.get(index) ?? []), ...edits]);
+  if (edits.length === 0) return;
+  const list = spacing.get(index) ?? [];
+  list.push(...edits);
+  spacing.set(index, list);
 }
 
 /** The edit that makes a run of blanks one space; none where that stands already. */

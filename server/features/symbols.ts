@@ -65,10 +65,12 @@ export function occurrencesOf(symbol: IdSymbol, analyses: readonly Analysis[]): 
       if (!found.has(key)) found.set(key, occurrence);
     }
   }
-  const order = [...documents, ...[...found.values()].map(({ uri }) => uriKey(uri))];
-  return [...found.values()].sort(
-    (a, b) => order.indexOf(uriKey(a.uri)) - order.indexOf(uriKey(b.uri)) || a.span.start - b.span.start,
-  );
+  const order = new Map<string, number>();
+  for (const document of [...documents, ...[...found.values()].map(({ uri }) => uriKey(uri))]) {
+    if (!order.has(document)) order.set(document, order.size);
+  }
+  const rank = ({ uri }: Occurrence) => order.get(uriKey(uri)) ?? 0;
+  return [...found.values()].sort((a, b) => rank(a) - rank(b) || a.span.start - b.span.start);
 }
 
 /** Whether a document declares an id of that sort. */
