@@ -41,6 +41,8 @@ export interface AnalysisOptions {
   readonly open?: (uri: string) => Opened;
   readonly settings?: Settings;
   readonly memory?: AnalysisMemory;
+  /** Told of a rule that failed, which is then passed over; without it the fault is thrown, as tests want it. */
+  readonly onFault?: (code: string, fault: unknown) => void;
 }
 
 /** A document, what it comes to, and what is to be said about it. Never changed once made. */
@@ -234,16 +236,22 @@ function brokenKit(place: Place, errors: readonly Finding[]): Finding {
 function withFindings(
   analysis: Checkable,
   reading: readonly Finding[],
-  { rules, settings }: AnalysisOptions,
+  { rules, settings, onFault }: AnalysisOptions,
   own: ReadonlyMap<string, Severity | 'off'>,
 ): Analysis {
   const found: Finding[] = [...reading];
   for (const rule of rules) {
-    rule.check?.(analysis, (place, message, more = {}) => {
+    const report: Report = (place, message, more = {}) => {
       const { uri, span } = place;
       const { related = [], facts = {}, severity = rule.severity } = more;
       found.push({ code: rule.code, severity, uri, span, message, related, facts });
-    });
+    };
+    try {
+      rule.check?.(analysis, report);
+    } catch (fault) {
+      if (onFault === undefined) throw fault;
+      onFault(rule.code, fault);
+    }
   }
   const findings = found.flatMap((finding): readonly Finding[] => {
     if (finding.uri !== analysis.uri) return [];

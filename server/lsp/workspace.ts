@@ -128,6 +128,7 @@ export class Workspace {
           open: (uri) => this.#open(document, uri),
           settings: document.settings,
           memory: document.memory,
+          onFault: (code, fault) => this.log(new Error(`the rule ${code} failed`, { cause: fault })),
         },
       );
       if (analysis.kitFile === undefined) delete document.kit;
