@@ -55,12 +55,12 @@ export function benchPlan(shots: number): string {
         `      - id: shot-${spot}-${at}`,
         '        effect: silky',
         `        facing: ${(200 + 37 * (spot + at)) % 360}°      # as the water runs`,
-        '        tilt: -3°',
+        '        tilt: -25°',
         `        lens: wide @ ${[16, 24, 28, 35][at]} mm`,
         '        aperture: f/11',
         '        iso: 64',
-        `        metered: 1/${[30, 60, 125, 60][(spot + at) % 4]} s`,
-        `        filters: [${['nd6', 'nd6, nd3', 'nd6, pol', 'nd3'][at]}]`,
+        `        metered: ${['1/30', '1/60', '1/30', '1/15'][at]} s`,
+        `        filters: [${['nd6', 'nd6, nd3', 'nd6, pol', 'nd6'][at]}]`,
       );
     }
   }
