@@ -45,7 +45,7 @@ export function shotSolutions(
     gear.iso,
     gear.reciprocity,
     filters,
-    apertures,
+    gear.lens?.aperture?.value,
     mounted,
     speeds,
     sharpest,
@@ -116,14 +116,17 @@ function sameSize(a: number, b: number): boolean {
   return Math.abs(a - b) < 0.25;
 }
 
+/** All apertures in third stops, as marked. */
+const markedApertures: readonly number[] = fNumberPositions(1 / 3).map(({ markedFNumber }) => markedFNumber);
+
 /** The marks between the lens's widest and smallest aperture, in third stops. */
 function aperturesOf(gear: Gear): readonly number[] {
   const range = gear.lens?.aperture?.value;
   const own = gear.fNumber === undefined ? [] : [gear.fNumber];
   if (range === undefined) return own;
-  const marks = fNumberPositions(1 / 3)
-    .map(({ markedFNumber }) => markedFNumber)
-    .filter((mark) => mark >= range.widest - 0.05 && mark <= range.smallest + 0.05);
+  const marks = markedApertures.filter(
+    (mark) => mark >= range.widest - 0.05 && mark <= range.smallest + 0.05,
+  );
   return [...new Set([...own, ...marks])].sort((a, b) => a - b);
 }
 
