@@ -49,6 +49,8 @@ export const diffraction: Rule = {
   fixes: mendFixes,
 };
 
+const thirdStops = fNumberPositions(1 / 3);
+
 interface Swap {
   readonly id: string;
   readonly fNumber: number;
@@ -82,7 +84,6 @@ function mendOf(analysis: Checkable, shot: ShotOfDay, { id, fNumber }: Swap) {
 
 function nearestMark(fNumber: number): number {
   const off = (exact: number) => Math.abs(Math.log2(exact / fNumber));
-  return fNumberPositions(1 / 3).reduce((best, position) =>
-    off(position.fNumber) < off(best.fNumber) ? position : best,
-  ).markedFNumber;
+  return thirdStops.reduce((best, position) => (off(position.fNumber) < off(best.fNumber) ? position : best))
+    .markedFNumber;
 }

@@ -95,9 +95,11 @@ export const notSharp: Rule = {
   fixes: mendFixes,
 };
 
+const thirdStops = fNumberPositions(1 / 3);
+
 /** The widest marking that is at least as small as wanted and that the lens has. */
 function smallerMark(fNumber: number, smallest: number | undefined): number | undefined {
-  const found = fNumberPositions(1 / 3).find((position) => position.fNumber >= fNumber * 0.99);
+  const found = thirdStops.find((position) => position.fNumber >= fNumber * 0.99);
   if (found === undefined || found.markedFNumber > (smallest ?? 22) + 0.05) return undefined;
   return found.markedFNumber;
 }

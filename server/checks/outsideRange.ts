@@ -5,8 +5,8 @@ import { aperture } from '../quantities/aperture.ts';
 import { formatShutter } from '../quantities/shutter.ts';
 import { formatStops } from '../quantities/stops.ts';
 import { type EffectRange, effectTable, lookAt, waterOf } from '../schedule/effects.ts';
+import { pitchOf } from '../schedule/screen.ts';
 import { shotRange, shotSolutions } from '../schedule/solutions.ts';
-import { starLimits } from '../schedule/stars.ts';
 import type { Fact } from '../text/finding.ts';
 import { onWater, settingName } from './figures.ts';
 import { mendFixes } from './mends.ts';
@@ -67,7 +67,10 @@ export const outsideRange: Rule = {
 function counts(shot: ShotOfDay): boolean {
   const effect = shot.shot.effect?.value;
   if (effect === 'star trails') return false;
-  return effect !== 'star points' || starLimits(shot, shot.visit.at)?.npfSeconds === undefined;
+  const { gear } = shot;
+  const limited =
+    gear.fNumber !== undefined && gear.focalMillimetres !== undefined && pitchOf(gear) !== undefined;
+  return effect !== 'star points' || !limited;
 }
 
 /** How many stops too long (positive) or too short. */

@@ -89,8 +89,7 @@ function insertKey(text: string, shot: Shot, key: ShotKey, value: string): Edit 
     if (neighbour === undefined || neighbour.uri !== shot.self.uri) continue;
     const { span, key: before } = neighbour;
     if (before.start < shot.self.span.start || span.end > shot.self.span.end) continue;
-    const lineStart =
-      Math.max(text.lastIndexOf('\n', before.start - 1), text.lastIndexOf('\r', before.start - 1)) + 1;
+    const lineStart = startOfLine(text, before.start);
     const lead = text.slice(lineStart, before.start);
     const quote = text[span.start - 1];
     const end = (quote === '"' || quote === "'") && text[span.end] === quote ? span.end + 1 : span.end;
@@ -104,4 +103,10 @@ function insertKey(text: string, shot: Shot, key: ShotKey, value: string): Edit 
     };
   }
   return undefined;
+}
+
+function startOfLine(text: string, offset: number): number {
+  let start = offset;
+  while (start > 0 && text[start - 1] !== '\n' && text[start - 1] !== '\r') start -= 1;
+  return start;
 }

@@ -24,7 +24,7 @@ export const starsTrail: Rule = {
     for (const shot of shotsOf(analysis)) {
       const { exposure, gear } = shot;
       if (shot.shot.effect?.value !== 'star points' || exposure === undefined) continue;
-      const limits = starLimits(shot, shot.visit.at);
+      const limits = starLimits(shot, shot.visit.at, analysis.memory.sky);
       if (limits?.npfSeconds === undefined || limits.pixels === undefined) continue;
       const { seconds } = exposure.setting;
       const stops = Math.log2(seconds / limits.npfSeconds);

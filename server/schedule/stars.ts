@@ -9,9 +9,10 @@ import {
   trailArcDegrees,
   trailPixels,
 } from '../optics/stars.ts';
-import { projectToFrame } from '../optics/view.ts';
+import { type Camera, projectToFrame } from '../optics/view.ts';
 import { type MoonPosition, moonPosition } from '../sky/bodies.ts';
 import type { DayShot } from './day.ts';
+import type { Memory } from './memory.ts';
 import type { SpotPlace } from './place.ts';
 import { pitchOf } from './screen.ts';
 
@@ -35,14 +36,14 @@ export interface StarLimits {
 export function starLimits(
   { gear, light, exposure }: DayShot,
   at: SpotPlace | undefined,
+  memory: Memory,
 ): StarLimits | undefined {
   const pitchMicrometres = pitchOf(gear);
   const { focalMillimetres: focal, fNumber } = gear;
   if (focal === undefined || pitchMicrometres === undefined) return undefined;
+  const camera = light?.camera;
   const declinations =
-    light?.camera === undefined || at === undefined
-      ? undefined
-      : (declinationsInFrame(light.camera, at.place.latitude) ?? undefined);
+    camera === undefined || at === undefined ? undefined : declinationsOf(camera, at.place.latitude, memory);
   const declination = declinations?.fastest ?? 0;
   const view = { focal, pitchMicrometres, declination };
   const seconds = exposure?.setting.seconds;
@@ -59,6 +60,12 @@ export function starLimits(
         }),
     ...(seconds === undefined ? {} : { pixels: trailPixels(view, seconds) }),
   };
+}
+
+function declinationsOf(camera: Camera, latitude: number, memory: Memory): DeclinationRange | undefined {
+  const { facing, tilt, focal, sensor } = camera;
+  const key = `declinations ${latitude} ${facing} ${tilt} ${focal} ${sensor.width} ${sensor.height}`;
+  return memory.once(key, () => declinationsInFrame(camera, latitude) ?? undefined);
 }
 
 /** The arc that the trails of all frames together draw around the pole, gaps included, in degrees. */
