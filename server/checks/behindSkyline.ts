@@ -1,5 +1,6 @@
 import type { Rule } from '../analysis.ts';
 import { formatDuration } from '../quantities/duration.ts';
+import type { EventName } from '../quantities/events.ts';
 import type { Moment } from '../quantities/moment.ts';
 import { figure, startPlace } from './figures.ts';
 import { mend, mendFixes } from './mends.ts';
@@ -34,7 +35,8 @@ export const behindSkyline: Rule = {
       // The events of the skyline are those of the upper limb.
       if (light.sun.apparentAltitudeDegrees + semidiameterDegrees >= land) continue;
       const nextDay = startMs >= at.clock.day(at.date).endMs ? 1 : 0;
-      const clears = clearing(shot, startMs, nextDay);
+      const clears = passing(shot, 'sun clears skyline', nextDay).find((ms) => ms > startMs);
+      const left = passing(shot, 'sun leaves skyline', nextDay).findLast((ms) => ms <= startMs);
       const { start } = shot.shot;
       const morning = clears !== undefined && clears > startMs;
       report(
@@ -42,7 +44,7 @@ export const behindSkyline: Rule = {
         `At ${timeAt(startMs, at)} the sun stands ${figure(light.sun.apparentAltitudeDegrees, 1)}° high, behind a skyline of ${figure(land, 1)}°. ${
           morning
             ? `It clears the skyline at ${timeAt(clears, at)}, ${formatDuration(Math.round((clears - startMs) / 60_000) * 60)} later. Start then, or plan for shade.`
-            : 'It does not clear the skyline again on this day: start earlier, or plan for shade.'
+            : `It does not clear the skyline again on this day${left === undefined ? '' : `; it went behind it at ${timeAt(left, at)}`}. Start earlier, or plan for shade.`
         }`,
         {
           severity: facesSun ? 'warning' : 'hint',
@@ -69,11 +71,10 @@ export const behindSkyline: Rule = {
   fixes: mendFixes,
 };
 
-/** When the sun next clears the skyline on that day. */
-function clearing({ visit }: ShotOfDay, startMs: number, dayOffset: number): number | undefined {
-  const sighting = visit.at?.sky(dayOffset).event('sun clears skyline');
-  if (sighting?.kind !== 'at') return undefined;
-  return [sighting.instantMs, ...sighting.others].find((ms) => ms > startMs);
+/** When the sun passes the skyline on that day, in order. */
+function passing({ visit }: ShotOfDay, event: EventName, dayOffset: number): readonly number[] {
+  const sighting = visit.at?.sky(dayOffset).event(event);
+  return sighting?.kind === 'at' ? [sighting.instantMs, ...sighting.others] : [];
 }
 
 /** Whether a start is stated by an event of the low sun. */

@@ -1,7 +1,6 @@
 import type { Rule } from '../analysis.ts';
 import { shotCloudStreak } from '../schedule/motion.ts';
 import { figure } from './figures.ts';
-import { headOf } from './related.ts';
 import { shotsOf } from './shots.ts';
 
 /** Streaks shorter than this share of the width hardly show. Common practice, no source. */
@@ -36,10 +35,7 @@ export const nothingToStreak: Rule = {
         report(
           effect,
           `By the wind aloft the clouds run over about ${figure(streak.share * 100, 1)} % of the width: too little for streaks. Expose longer.`,
-          {
-            facts: { ...facts, share: streak.share },
-            related: [{ ...headOf(shot.shot), message: 'The shot.' }],
-          },
+          { facts: { ...facts, share: streak.share } },
         );
       }
     }

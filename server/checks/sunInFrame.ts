@@ -1,5 +1,5 @@
 import type { Checkable, Rule } from '../analysis.ts';
-import { degrees } from '../optics/sphere.ts';
+import { degrees, signedDegrees } from '../optics/sphere.ts';
 import { type Camera, fieldOfView, projectToFrame } from '../optics/view.ts';
 import { sunPosition } from '../sky/bodies.ts';
 import type { Severity } from '../text/finding.ts';
@@ -73,7 +73,7 @@ interface Seen {
 }
 
 /** The sun as it comes nearest to the frame at the start or the end; undefined when it does not shine there. */
-function sunSeen(analysis: Checkable, { light, visit, startMs, endMs }: ShotOfDay): Seen | undefined {
+function sunSeen(analysis: Checkable, { shot, light, visit, startMs, endMs }: ShotOfDay): Seen | undefined {
   const { at } = visit;
   if (light?.camera === undefined || at === undefined || startMs === undefined) return undefined;
   if (light.cloudShare !== undefined && light.cloudShare >= 1) return undefined;
@@ -88,7 +88,10 @@ function sunSeen(analysis: Checkable, { light, visit, startMs, endMs }: ShotOfDa
     )
       continue;
     const direction = { azimuth: sun.azimuthDegrees, altitude: sun.apparentAltitudeDegrees };
-    const outsideDegrees = outside(direction, light.camera);
+    const outsideDegrees = outside(
+      direction,
+      turnedTowards(sun.azimuthDegrees, light.camera, shot.sweep?.value),
+    );
     if (outsideDegrees > margin) continue;
     const seen = {
       atMs,
@@ -99,6 +102,15 @@ function sunSeen(analysis: Checkable, { light, visit, startMs, endMs }: ShotOfDa
     if (nearest === undefined || outsideDegrees < nearest.outsideDegrees) nearest = seen;
   }
   return nearest;
+}
+
+/** The frame of a panorama that comes nearest to the sun; the sweep is taken to lie evenly about the facing. */
+function turnedTowards(azimuth: number, camera: Camera, sweep: number | undefined): Camera {
+  if (sweep === undefined) return camera;
+  const field = fieldOfView(camera.focal, camera.sensor).horizontalDegrees;
+  const most = Math.max((Math.abs(sweep) - field) / 2, 0);
+  const turn = Math.max(-most, Math.min(most, signedDegrees(azimuth - camera.facing)));
+  return { ...camera, facing: camera.facing + turn };
 }
 
 /** How far a direction lies outside the nearest edge, in degrees along width and height; below 0 inside. */

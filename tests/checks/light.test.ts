@@ -85,6 +85,15 @@ ${mark}`,
     );
   });
 
+  test('says when the sun went behind it in the afternoon', () => {
+    const west = east(
+      '265°',
+      '18:00',
+      '        #      ^^^^^ warning light/behind-skyline: again on this day; it went behind it at 17:',
+    ).replace('{ E: 10°, S: 4° }', '{ W: 8° }');
+    check(`${west}\n`, { only });
+  });
+
   test('is silent away from the sun, once the sun is there, under cloud, and without a skyline', () => {
     check(east('280°', 'sunrise + 20 min'), { only });
     check(east('95°', 'sunrise + 3 h'), { only });
@@ -193,6 +202,11 @@ ${mark}        lens: wide @ 24 mm
   test('is a hint just outside the frame', () => {
     // 24 mm reaches 36.9° to each side; the sun stands at about 96°.
     check(facing('57°', '        #       ^^^ hint safety/sun-in-frame: outside the frame\n'), { only });
+  });
+
+  test('counts every frame of a panorama', () => {
+    const swept = facing('20°', '        #       ^^^ warning safety/sun-in-frame: in the frame\n');
+    check(`${swept}        sweep: 180°\n`, { only });
   });
 
   test('is silent away from the sun, under a closed sky and behind the land', () => {
