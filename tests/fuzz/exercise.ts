@@ -1,19 +1,29 @@
 import { type Analysis, type AnalysisMemory, analyse, createAnalysisMemory } from '../../server/analysis.ts';
 import { rules } from '../../server/checks/list.ts';
+import { codeActions } from '../../server/features/codeActions.ts';
 import { completion } from '../../server/features/completion.ts';
 import { dayJson } from '../../server/features/dayJson.ts';
 import { dayReport } from '../../server/features/dayReport.ts';
+import { definition } from '../../server/features/definition.ts';
 import { documentLinks } from '../../server/features/documentLinks.ts';
 import { folding } from '../../server/features/folding.ts';
+import { format } from '../../server/features/format.ts';
 import { hover } from '../../server/features/hover.ts';
 import { inlayHints } from '../../server/features/inlayHints.ts';
 import { outline } from '../../server/features/outline.ts';
+import { references } from '../../server/features/references.ts';
+import { rename, renameable } from '../../server/features/rename.ts';
+import { semanticTokens } from '../../server/features/semanticTokens.ts';
 import { createMemory } from '../../server/schedule/memory.ts';
-import type { Span } from '../../server/text/span.ts';
+import type { Place, Span } from '../../server/text/span.ts';
 import { openSample, samplesUri } from '../samples/folder.ts';
 
 /** Every feature of the editor, asked about a whole text and about one place in it. Each gives the spans that it names. */
 export const features: Readonly<Record<string, (analysis: Analysis, offset: number) => readonly Span[]>> = {
+  codeActions: (analysis) =>
+    codeActions(analysis, { start: 0, end: analysis.text.length }, rules).flatMap(({ edits }) =>
+      spansIn(analysis, edits),
+    ),
   completion: (analysis, offset) => completion(analysis, offset).map(({ span }) => span),
   dayJson: (analysis) => {
     JSON.stringify(dayJson(analysis));
@@ -23,15 +33,32 @@ export const features: Readonly<Record<string, (analysis: Analysis, offset: numb
     dayReport(analysis);
     return [];
   },
+  definition: (analysis, offset) => spansIn(analysis, definition(analysis, offset)),
   documentLinks: (analysis) => documentLinks(analysis).map(({ span }) => span),
   folding: (analysis) => folding(analysis).map(({ span }) => span),
+  format: (analysis) => format(analysis).map(({ span }) => span),
   hover: (analysis, offset) => {
     const shown = hover(analysis, offset, rules);
     return shown === undefined ? [] : [shown.span];
   },
   inlayHints: (analysis) => inlayHints(analysis).map(({ offset }) => ({ start: offset, end: offset })),
   outline: (analysis) => spansOf(outline(analysis)),
+  references: (analysis, offset) => spansIn(analysis, references([analysis], analysis, offset, true)),
+  rename: (analysis, offset) => {
+    const renamed = rename([analysis], analysis, offset, 'another');
+    const able = renameable(analysis, offset);
+    return [
+      ...('edits' in renamed ? spansIn(analysis, renamed.edits) : []),
+      ...(able === undefined ? [] : [able.span]),
+    ];
+  },
+  semanticTokens: (analysis) => semanticTokens(analysis).map(({ span }) => span),
 };
+
+/** Those that lie in the analysed document. */
+function spansIn({ uri }: Analysis, places: readonly Place[]): readonly Span[] {
+  return places.filter((place) => place.uri === uri).map(({ span }) => span);
+}
 
 function spansOf(entries: ReturnType<typeof outline>): readonly Span[] {
   return entries.flatMap(({ span, selection, children }) => [span, selection, ...spansOf(children)]);

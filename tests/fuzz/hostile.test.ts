@@ -2,7 +2,6 @@ import { describe, expect, test } from 'vitest';
 import { planSection } from '../../server/plan/fields.ts';
 import type { Kind, Section } from '../../server/plan/table.ts';
 import { sizeLimit } from '../../server/plan/yaml.ts';
-import { sampleText } from '../samples/folder.ts';
 import { exercise, fuzzKit, sharedSky } from './exercise.ts';
 
 const memory = sharedSky();
@@ -168,7 +167,3 @@ function flow([first, ...rest]: readonly string[], value: string): string {
   if (first === undefined) return value;
   return first === '-' ? `[${flow(rest, value)}]` : `{ ${first}: ${flow(rest, value)} }`;
 }
-
-test('the sample is what the texts above are changed from', () => {
-  expect(exercise(sampleText('dawn-to-noon.shootplan.yaml'), [0], { memory: memory() }).findings).toEqual([]);
-});
