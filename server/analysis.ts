@@ -4,6 +4,7 @@ import { type Declaration, duplicateIds, kitDeclarations, planDeclarations, unkn
 import { kitSection } from './plan/kitFields.ts';
 import { kitPath, uriKey } from './plan/kitPath.ts';
 import { type ReadDocument, readDocument } from './plan/reader.ts';
+import { createReadings, type Readings } from './plan/readings.ts';
 import type { Dictionary } from './plan/table.ts';
 import { type ChunkCache, createChunkCache } from './plan/yaml.ts';
 import { type Day, planDay } from './schedule/day.ts';
@@ -89,15 +90,16 @@ export interface Rule {
   readonly fixes?: (finding: Finding, analysis: Analysis) => readonly Fix[];
 }
 
-/** What one document's analyses leave for the next: parsed pieces of text, skies. Drop it when the document is closed. */
+/** What one document's analyses leave for the next: parsed pieces of text, readings of scalars, skies. Drop it when the document is closed. */
 export interface AnalysisMemory {
   readonly sky: Memory;
   readonly chunks: ChunkCache;
+  readonly readings: Readings;
   kit?: KitDocument;
 }
 
 export function createAnalysisMemory(sky: Memory = createMemory()): AnalysisMemory {
-  return { sky, chunks: createChunkCache() };
+  return { sky, chunks: createChunkCache(), readings: createReadings() };
 }
 
 /** Analyses a plan or a kit. Never throws on any text; one broken field blanks only what depends on it. */
@@ -114,7 +116,7 @@ function isKit({ uri, text }: Source): boolean {
 }
 
 function analyseKit(source: Source, options: AnalysisOptions, memory: AnalysisMemory): Analysis {
-  const kit = readDocument(source.uri, source.text, kitSection, memory.chunks);
+  const kit = readDocument(source.uri, source.text, kitSection, memory.chunks, memory.readings);
   const declarations = kitDeclarations(kit.model);
   const analysis: Checkable = {
     ...source,
@@ -129,7 +131,7 @@ function analyseKit(source: Source, options: AnalysisOptions, memory: AnalysisMe
 }
 
 function analysePlan(source: Source, options: AnalysisOptions, memory: AnalysisMemory): Analysis {
-  const plan = readDocument(source.uri, source.text, planSection, memory.chunks);
+  const plan = readDocument(source.uri, source.text, planSection, memory.chunks, memory.readings);
   const { bag, kit, kitFile, findings } = openKit(plan, options, memory);
   const thresholds = thresholdsWith(
     options.settings?.thresholds ?? new Map(),

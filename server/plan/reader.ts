@@ -3,6 +3,7 @@ import type { Quantity } from '../quantities/quantity.ts';
 import type { Finding, Problem } from '../text/finding.ts';
 import { type Span, shifted } from '../text/span.ts';
 import { resolver } from './aliases.ts';
+import { createReadings, type Readings } from './readings.ts';
 import {
   camel,
   type Dictionary,
@@ -57,9 +58,10 @@ export function readDocument<F extends Fields>(
   text: string,
   section: Section<F>,
   cache?: ChunkCache,
+  readings: Readings = createReadings(),
 ): ReadDocument<F> {
   const parsed = parseText(text, cache);
-  const reader = new Reader(uri, text, parsed.root);
+  const reader = new Reader(uri, text, parsed.root, readings);
   for (const finding of parsed.findings) {
     reader.findings.push({
       ...finding,
@@ -105,14 +107,16 @@ class Reader {
   readonly #uri: string;
   readonly #text: string;
   readonly #root: Node;
+  readonly #readings: Readings;
   readonly #aliases: ReturnType<typeof resolver>;
   /** How deep the reader is in nested sections; the table is finite, but an alias may point upwards. */
   #depth = 0;
 
-  constructor(uri: string, text: string, root: Node) {
+  constructor(uri: string, text: string, root: Node, readings: Readings) {
     this.#uri = uri;
     this.#text = text;
     this.#root = root;
+    this.#readings = readings;
     this.#aliases = resolver(root);
   }
 
@@ -177,9 +181,9 @@ class Reader {
   }
 
   #missing(section: Section, self: Self): void {
-    for (const [name, field] of Object.entries(section.fields)) {
-      if (field.required !== true || self.keys.has(name)) continue;
-      const kind: Kind = field.kind;
+    for (const name of section.required) {
+      if (self.keys.has(name)) continue;
+      const kind: Kind = (section.fields[name] as Field).kind;
       const example = kind.shape === 'scalar' ? `: ${kind.quantity.examples[0] ?? '...'}` : ': ...';
       this.#report(
         'plan/missing-key',
@@ -260,7 +264,7 @@ class Reader {
     if (written === undefined)
       return this.#wrongShape(node, row, `one value, such as \`${quantity.examples[0] ?? ''}\``);
     const { text, content, exact } = written;
-    const reading = quantity.parse(text);
+    const reading = this.#readings.of(quantity, text);
     for (const problem of reading.problems) this.#problem(problem, written, row);
     const value =
       reading.value === undefined

@@ -74,6 +74,8 @@ export interface Section<F extends Fields = Fields> {
   readonly name: string;
   readonly doc: string;
   readonly fields: F;
+  /** The keys that may not be missing. */
+  readonly required: readonly string[];
 }
 
 /** A value that was read, where it stands, and how its author spelt it. */
@@ -123,7 +125,8 @@ export type Model<F> = { readonly self: Self } & {
 };
 
 export function section<const F extends Fields>(name: string, doc: string, fields: F): Section<F> {
-  return { name, doc, fields };
+  const required = Object.keys(fields).filter((key) => fields[key]?.required === true);
+  return { name, doc, fields, required };
 }
 
 export function field<K extends Kind>(kind: K, doc: string, more: { required?: boolean } = {}): Field<K> {
@@ -161,5 +164,6 @@ export function dictionary<K, V>(
 
 /** `back-by` in a file is `backBy` in the model. */
 export function camel(key: string): string {
+  if (!key.includes('-')) return key;
   return key.replace(/-(.)/g, (_, letter: string) => letter.toUpperCase());
 }
