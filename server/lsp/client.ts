@@ -5,6 +5,8 @@ export interface Client {
   readonly hoverMarkdown: boolean;
   readonly completionMarkdown: boolean;
   readonly snippets: boolean;
+  /** It shows a text beside every completion of the list, not only beside the one in focus. */
+  readonly completionLabelDetails: boolean;
   readonly relatedInformation: boolean;
   readonly nestedOutline: boolean;
   readonly codeActionLiterals: boolean;
@@ -28,6 +30,7 @@ export function clientOf({ capabilities, initializationOptions }: InitializePara
     completionMarkdown:
       textDocument?.completion?.completionItem?.documentationFormat?.includes(MarkupKind.Markdown) === true,
     snippets: textDocument?.completion?.completionItem?.snippetSupport === true,
+    completionLabelDetails: textDocument?.completion?.completionItem?.labelDetailsSupport === true,
     relatedInformation: textDocument?.publishDiagnostics?.relatedInformation === true,
     nestedOutline: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
     codeActionLiterals: textDocument?.codeAction?.codeActionLiteralSupport !== undefined,

@@ -70,6 +70,9 @@ function toItem(item: CompletionItem, lines: Lines, client: Client): Item {
       newText: item.snippet === true && !isSnippet ? withoutStops(text) : text,
     },
     ...(detail === undefined ? {} : { detail }),
+    ...(detail === undefined || !client.completionLabelDetails
+      ? {}
+      : { labelDetails: { description: detail } }),
     ...(documentation === undefined
       ? {}
       : { documentation: markup(documentation, client.completionMarkdown) }),
