@@ -9,10 +9,8 @@ const cautions: readonly (readonly [words: RegExp, caution: string])[] = [
     /spillway|\bdam\b|\bweir|sluice|released?\b/,
     'Water can be released without warning, and rise fast: keep out of the channel, and mind sirens and signs',
   ],
-  [
-    /deep|cold|water|lake|river|flood/,
-    'Keep off wet edges, never wade alone, and have a way out of the water',
-  ],
+  [/cold/, 'Cold water takes breath and strength within minutes: stay out of it, and never go near it alone'],
+  [/deep|water|lake|river|flood/, 'Keep off wet edges, never wade alone, and have a way out of the water'],
   [
     /cliff|edge|drop|rock ?fall|gorge/,
     'Keep away from the edge, most of all in the dark, in wind and walking backwards',
@@ -24,7 +22,13 @@ const cautions: readonly (readonly [words: RegExp, caution: string])[] = [
   [/\bic[ey]\b|snow|avalanche/, 'Ice and snow carry only where somebody who knows them says so'],
 ];
 
-const deferring = 'Local rules and the people responsible there decide.';
+/** The caution for a danger in the plan's words; undefined for one that is not known. */
+export function cautionOf(hazard: string): string | undefined {
+  const lower = hazard.toLowerCase();
+  return cautions.find(([words]) => words.test(lower))?.[1];
+}
+
+export const deferring = 'Local rules and the people responsible there decide.';
 
 export const hazards: Rule = {
   code: 'safety/hazard',
@@ -35,9 +39,7 @@ export const hazards: Rule = {
       const named = (spot.hazards ?? []).map(({ value }) => value.toLowerCase());
       const first = spot.hazards?.[0];
       if (first === undefined) continue;
-      const said = new Set(
-        named.flatMap((hazard) => cautions.find(([words]) => words.test(hazard))?.[1] ?? []),
-      );
+      const said = new Set(named.flatMap((hazard) => cautionOf(hazard) ?? []));
       if (said.size === 0) continue;
       report(first, `${[...said].join('. ')}. ${deferring}`, { facts: { hazards: named } });
     }

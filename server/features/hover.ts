@@ -4,13 +4,17 @@ import { checkHover, thresholdHover } from './hovers/check.ts';
 import { effectHover } from './hovers/effect.ts';
 import { exposureHover } from './hovers/exposure.ts';
 import { facingHover } from './hovers/facing.ts';
-import { fieldHover, keyText } from './hovers/field.ts';
+import { fieldHover } from './hovers/field.ts';
 import { framesHover } from './hovers/frames.ts';
+import { keyHover } from './hovers/keys.ts';
 import { kitHover } from './hovers/kit.ts';
 import { lensHover } from './hovers/lens.ts';
 import { meteredHover } from './hovers/metered.ts';
 import { momentHover, rangeHover } from './hovers/moment.ts';
+import { panoramaHover } from './hovers/panorama.ts';
+import { hazardHover } from './hovers/safety.ts';
 import type { HoverKind, Scene } from './hovers/scene.ts';
+import { sceneHover } from './hovers/sceneRange.ts';
 import { dateHover, placeHover } from './hovers/sky.ts';
 import { unitsHover } from './hovers/units.ts';
 import { visitHover, wayHover } from './hovers/visit.ts';
@@ -30,6 +34,8 @@ const kinds: readonly HoverKind[] = [
   meteredHover,
   exposureHover,
   framesHover,
+  sceneHover,
+  panoramaHover,
   facingHover,
   lensHover,
   effectHover,
@@ -38,6 +44,7 @@ const kinds: readonly HoverKind[] = [
   kitHover,
   dateHover,
   placeHover,
+  hazardHover,
   checkHover,
   thresholdHover,
   unitsHover,
@@ -55,5 +62,5 @@ export function hover(analysis: Analysis, offset: number, rules: readonly Rule[]
     }
   }
   const key = keyAt(analysis, offset);
-  return key === undefined ? undefined : { span: key.span, markdown: keyText(key) };
+  return key === undefined ? undefined : { span: key.span, markdown: keyHover(analysis, key) };
 }

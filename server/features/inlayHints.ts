@@ -6,6 +6,7 @@ import type { ShotLight } from '../schedule/light.ts';
 import type { SpotPlace } from '../schedule/place.ts';
 import { type BodyPosition, moonPosition } from '../sky/bodies.ts';
 import type { Span } from '../text/span.ts';
+import { driftHint, driftText } from './hovers/drift.ts';
 import { clockText, secondsText } from './localTime.ts';
 import { afterList, afterValue } from './locate.ts';
 import { code } from './markdown.ts';
@@ -135,7 +136,10 @@ function startHint({ text }: Analysis, { at }: DaySpot, { shot, startMs }: DaySh
 }
 
 /** Behind the filters, else behind the reading: the setting that they lead to. */
-function shutterHint({ text }: Analysis, { shot, exposure, gear, frames }: DayShot): InlayHint | undefined {
+function shutterHint(
+  { text, thresholds }: Analysis,
+  { shot, exposure, gear, frames }: DayShot,
+): InlayHint | undefined {
   const filtered = exposure?.filtered;
   if (exposure === undefined || filtered === undefined) return undefined;
   const lastFilter = shot.filters?.at(-1);
@@ -147,11 +151,13 @@ function shutterHint({ text }: Analysis, { shot, exposure, gear, frames }: DaySh
     settingText(filtered.setting),
     spreadText(spread),
   ];
+  const drift = driftHint(exposure, thresholds.drift);
+  const drifts = driftText(exposure, thresholds.drift);
   const frameCount = frames === undefined ? '' : ` All frames take ${formatDuration(frames.totalSeconds)}.`;
   return {
     offset: lastFilter === undefined ? afterValue(text, anchor.span) : afterList(text, anchor.span),
-    label: label.filter((part) => part !== undefined).join(' '),
-    tooltip: `${workingText(filtered.steps)}${frameCount}`,
+    label: label.filter((part) => part !== undefined).join(' ') + (drift === undefined ? '' : `, ${drift}`),
+    tooltip: `${workingText(filtered.steps)}${frameCount}${drifts === undefined ? '' : ` ${drifts}`}`,
   };
 }
 

@@ -32,17 +32,13 @@ describe('exposure', () => {
     expect(filters).toMatchInlineSnapshot(`
       "**30 s** (the shutter keeps 32 s).
 
+      **The sun stands in the frame.** The skyline hides it yet. Never look at the sun through an optical finder, and this body has one: compose on the screen, or before the sun is there. A dark filter is never eye protection.
+
       | step | working | result |
       | --- | --- | --- |
       | metered | \`0.5 s at f/14, ISO 64\` | **0.5 s** |
       | filtered time | \`0.5 s × 2^6\` · filters 6 ± 0.33 stops | **32 s** (25.4 s to 40.3 s) |
       | dial | \`30 s\` · the dial's 30 s is 32 s; 0 stops from the wanted time | **32 s** |
-
-      | filter | takes | spread |
-      | --- | --- | --- |
-      | \`nd6\` | 6 stops, label | ± 1/3 stop |
-
-      2 frames: the shutter is open for 1 min 4 s, all takes 1 min 4 s.
 
       | if the meter says | set | exactly |
       | --- | --- | --- |
@@ -52,7 +48,11 @@ describe('exposure', () => {
       | 1 s | 1 min 4 s bulb | 1 min 4 s |
       | 2 s | 2 min 8 s bulb | 2 min 8 s |
 
-      The sun stands in the frame. Never look at the sun through an optical finder; a dark filter is no eye protection.
+      | filter | takes | spread |
+      | --- | --- | --- |
+      | \`nd6\` | 6 stops, label | ± 1/3 stop |
+
+      2 frames: the shutter is open for 1 min 4 s, all takes 1 min 4 s.
 
       t × 2^stops (ISO 2720; strengths add as densities do, ISO 5). Spreads of filters: common practice, no source."
     `);
@@ -122,7 +122,7 @@ describe('exposure', () => {
   });
 
   test('a dark filter with the sun in the frame brings the caution', () => {
-    expect(filters).toContain('a dark filter is no eye protection');
+    expect(filters).toContain('A dark filter is never eye protection.');
     const away = hovered(demoWith('[nd6]', '[n‸d6]').replace('facing: 118°', 'facing: 300°'));
     expect(away).not.toContain('eye protection');
   });
@@ -133,6 +133,8 @@ describe('moments', () => {
     expect(hovered(demoWith('start: sunrise + 10 min', 'start: sun‸rise + 10 min'))).toMatchInlineSnapshot(`
       "**06:23:38** UTC+00:00 (\`Europe/London\`), found from the coordinates
 
+      ![Height of the sun on 2027\\-03\\-20\\: from −36° to \\+35°\\; at 06\\:24 it stands at \\+1°\\, up\\.](picture)
+
       |  |  |
       | --- | --- |
       | working | \`sunrise\` 06:13:38 + 10 min |
@@ -141,8 +143,6 @@ describe('moments', () => {
       | light | about EV 7.7 ± 2.0 at ISO 100 (clouds not known) |
       | before | sun clears skyline 06:22, 2 min earlier |
       | next | morning golden hour end 07:01, 37 min later |
-
-      ![Height of the sun on 2027\\-03\\-20\\: from −36° to \\+35°\\; at 06\\:24 it stands at \\+1°\\, up\\.](picture)
 
       *sunrise*: The upper edge of the sun comes up over the level horizon, with mean refraction.
 
@@ -234,7 +234,7 @@ describe('direction and lens', () => {
     const text = hovered(demoWith('facing: 118°', 'facing: 11‸8°'));
     expect(text).toContain('**118.0°** true, as written, from true north');
     expect(text).toContain(
-      '**The sun stands in the frame.** Never look at the sun through an optical finder',
+      '**The sun stands in the frame.** The skyline hides it yet. Never look at the sun through an optical finder, and this body has one',
     );
     // cos γ = sin a sin t + cos a cos t cos Δ, with a = 1.0°, t = −3°, Δ = 26.7°: γ = 27.0°.
     const rad = Math.PI / 180;
@@ -304,8 +304,10 @@ describe('frames, stars, units', () => {
 
   test('stars turn 15.04° an hour: 0.13° in 32 s; 500 / 24 = 20.8 s', () => {
     const text = hovered(demoWith('effect: mirror', 'effect: star ‸points'));
-    expect(cell(text, 'turn of the sky')).toBe('15.04° an hour: 0.13° in 32 s');
-    expect(cell(text, 'by the rule of 500')).toBe('`500 / (1.00 × 24)` = about 20.8 s, for small prints');
+    expect(cell(text, 'turn of the sky')).toBe('15.04° an hour: 0.13° in 32 s; 0.27° in all frames');
+    expect(cell(text, 'by the rule of 500')).toBe(
+      '`500 / (1.00 × 24)` = about 20.8 s, for small prints; custom',
+    );
     // 4.36 µm / (24 000 µm · 7.292e-5 s⁻¹) = 2.49 s at the equator of the sky.
     expect(cell(text, 'one pixel')).toMatch(/^2.49 s at declination 0°/);
   });
@@ -351,8 +353,9 @@ describe('frames, stars, units', () => {
     const shot = hovered(demoWith('id: strands', 'id: str‸ands'));
     expect(shot).toContain('**42 s bulb**');
     expect(shot).toContain('from the spot to the subject, on the ellipsoid (WGS 84)');
-    // 34 m at 483 m through 24 mm: 1.69 mm on the sensor (similar triangles).
-    expect(cell(shot, 'subject')).toContain('= 1.69 mm, 7 % of the frame’s height');
+    // 0.0031° of latitude are 345 m, 0.0052° of longitude 337 m: 482.4 m. 34 m there through 24 mm: 1.69 mm, and
+    // 5504 pixels · 1.69 / 24 = 388 (similar triangles).
+    expect(cell(shot, 'its size')).toContain('= 1.69 mm, 388 pixels, 7 % of the frame’s height');
   });
 });
 

@@ -1,5 +1,5 @@
 import type { Step } from '../../exposure/exposure.ts';
-import { ladder } from '../../exposure/ladder.ts';
+import type { LadderOptions } from '../../exposure/ladder.ts';
 import { timeText } from '../../exposure/time-text.ts';
 import { formatDuration } from '../../quantities/duration.ts';
 import type { DayShot } from '../../schedule/day.ts';
@@ -7,29 +7,44 @@ import type { ShotExposure } from '../../schedule/frames.ts';
 import { clockText } from '../localTime.ts';
 import { code, paragraphs, table } from '../markdown.ts';
 import { decimal, spreadText, stopsDifference } from '../numbers.ts';
-import { settingText, sunCaution } from '../wording.ts';
+import { settingText } from '../wording.ts';
+import { driftText } from './drift.ts';
+import { ladderTable, wholeStops } from './ladder.ts';
+import { polarizerText } from './polarizer.ts';
+import { sunText } from './safety.ts';
 import type { HoverKind, Scene } from './scene.ts';
 
-/** The whole exposure of a shot, on its filters, its shutter time, its ISO. */
+/** The whole exposure of a shot, on its filters, its shutter time, its ISO; on a polarizer first what that does. */
 export const exposureHover: HoverKind = (scene) => {
   const { mark, shot } = scene;
   if (shot === undefined || mark.section.name !== 'shot') return undefined;
   if (mark.name !== 'filters' && mark.name !== 'shutter' && mark.name !== 'iso') return undefined;
-  return exposureText(scene, shot);
+  const used = shot.gear.filters.find(({ use }) => use === mark.value);
+  const polarizer = used?.filter.kind?.value === 'polarizer' ? polarizerText(shot) : undefined;
+  return paragraphs(polarizer, exposureText(scene, shot));
 };
 
+/** What exposure and cautions are worked out from: a place on the spot, and the thresholds. */
+export type ExposureScene = Pick<Scene, 'analysis' | 'spot' | 'shot'>;
+
 /** What is set, how it was found, how sure it is, and what to set if the meter says something else on the spot. */
-export function exposureText(scene: Scene, shot: DayShot): string | undefined {
+export function exposureText(
+  scene: ExposureScene,
+  shot: DayShot,
+  steps: LadderOptions = wholeStops,
+): string | undefined {
   const { exposure } = shot;
-  if (exposure === undefined) return paragraphs(stackText(shot), whyNot(shot));
+  const { thresholds } = scene.analysis;
+  const caution = sunText(shot, thresholds['sun-margin']);
+  if (exposure === undefined) return paragraphs(stackText(shot), whyNot(shot), caution);
   return paragraphs(
     headline(shot, exposure),
+    driftText(exposure, thresholds.drift),
+    caution,
     workingTable(shot, exposure),
+    ladderTable(exposure, steps),
     stackText(shot),
-    driftText(exposure),
     framesText(shot),
-    ladderTable(exposure),
-    darkFilterCaution(shot),
     sources(exposure, scene),
   );
 }
@@ -119,15 +134,6 @@ function spreadOf(stops: number | undefined): string {
   return stops === undefined ? '' : (spreadText(stops) ?? '');
 }
 
-function driftText({ drift }: ShotExposure): string | undefined {
-  if (drift === undefined) return undefined;
-  if (drift.drift.neverCompletes) {
-    return `The light fades: begun then, the exposure would never be complete; ${decimal(100 * drift.drift.collectedShare)} % is collected in ${formatDuration(drift.drift.afterSeconds)}.`;
-  }
-  if (Math.abs(drift.stops) < 0.05) return undefined;
-  return `The light changes meanwhile: about **${timeText(drift.drift.seconds)}** to collect what the meter saw when the shutter opened (${stopsDifference(drift.stops)}).`;
-}
-
 /** How long all frames hold the body. */
 export function framesText({ frames }: DayShot): string | undefined {
   if (frames === undefined) return undefined;
@@ -138,27 +144,9 @@ export function framesText({ frames }: DayShot): string | undefined {
   return `${count}${bracket}: the shutter is open for ${formatDuration(openSeconds)}, all takes ${formatDuration(totalSeconds)}.`;
 }
 
-/** Whole stops two either way; the thirds between follow from them. */
-function ladderTable({ input, filtered }: ShotExposure): string | undefined {
-  if (input === undefined || filtered === undefined || input.stops === 0) return undefined;
-  const rungs = ladder(input, { stepStops: 1 });
-  return table(
-    ['if the meter says', 'set', 'exactly'],
-    rungs.map(({ offsetStops, meteredLabel, filtered: rung }) => {
-      const cells = [meteredLabel, settingText(rung.setting), timeText(rung.correctedSeconds)];
-      return offsetStops === 0 ? cells.map((cell) => `**${cell}**`) : cells;
-    }),
-  );
-}
-
-function darkFilterCaution({ gear, light }: DayShot): string | undefined {
-  const framed = light?.sunUp === true && light.direction?.sunInFrame === true;
-  return framed && gear.filters.length > 0 ? `The sun stands in the frame. ${sunCaution}` : undefined;
-}
-
 function sources(
   { basis, filtered, lightSpreadStops }: ShotExposure,
-  { spot, shot }: Scene,
+  { spot, shot }: ExposureScene,
 ): string | undefined {
   if (filtered === undefined) return undefined;
   const at =

@@ -1,35 +1,38 @@
-import { darkeningStops, degreeOfPolarization, skyEvenness } from '../../optics/polarizer.ts';
 import { rainbow } from '../../optics/rainbow.ts';
-import { fieldOfView, subjectInFrame } from '../../optics/view.ts';
+import { fieldOfView } from '../../optics/view.ts';
 import type { DayShot, DaySpot } from '../../schedule/day.ts';
 import type { ShotLight } from '../../schedule/light.ts';
 import { moonPosition } from '../../sky/bodies.ts';
 import { magneticBearing } from '../../sky/declination.ts';
 import { clockText } from '../localTime.ts';
 import { figures, paragraphs } from '../markdown.ts';
-import { altitudeText, bearingText, decimal, distanceText, signed } from '../numbers.ts';
+import { altitudeText, bearingText, decimal, signed } from '../numbers.ts';
 import { planView } from '../pictures/planView.ts';
-import { sunCaution } from '../wording.ts';
+import { skyText } from './polarizer.ts';
+import { sunText } from './safety.ts';
 import type { HoverKind, Scene } from './scene.ts';
 import { compassText, coordinateForms } from './sky.ts';
+import { subjectRows } from './subject.ts';
 
+const onSubjectKeys: ReadonlySet<string> = new Set(['at', 'height', 'distance', 'elevation']);
 const keys: ReadonlySet<string> = new Set(['facing', 'tilt', 'orientation']);
 
 /** Where the lens points, what the sun does to it, what a polarizer could do, and a plan of it all. */
 export const facingHover: HoverKind = (scene) => {
   const { mark, shot, spot } = scene;
   if (shot === undefined || spot === undefined) return undefined;
-  const onSubject = mark.section.name === 'subject' && mark.name === 'at';
+  const onSubject = mark.section.name === 'subject' && onSubjectKeys.has(mark.name);
   if (!onSubject && !(mark.section.name === 'shot' && keys.has(mark.name))) return undefined;
-  const target = onSubject ? shot.shot.subject?.at?.value : undefined;
+  const target = onSubject && mark.name === 'at' ? shot.shot.subject?.at?.value : undefined;
   return paragraphs(
-    target === undefined ? undefined : figures(coordinateForms(target)),
+    onSubject ? figures(subjectRows(scene, spot, shot)) : undefined,
     facingText(scene, spot, shot),
+    target === undefined ? undefined : figures(coordinateForms(target)),
   );
 };
 
 /** The direction of a shot. */
-export function facingText(scene: Scene, spot: DaySpot, shot: DayShot): string | undefined {
+export function facingText(scene: Pick<Scene, 'analysis'>, spot: DaySpot, shot: DayShot): string | undefined {
   const { facing, light } = shot;
   const { at } = spot;
   if (facing === undefined || at === undefined) return undefined;
@@ -40,40 +43,24 @@ export function facingText(scene: Scene, spot: DaySpot, shot: DayShot): string |
       : facing.declination === undefined
         ? 'as written, from true north'
         : `as written, turned by the declination of ${signed(facing.declination.degrees, 1)}°`;
-  const framed = light?.sunUp === true && light.direction?.sunInFrame === true;
   return paragraphs(
     `**${bearingText(facing.degrees, 1)}** true, ${how}`,
+    sunText(shot, scene.analysis.thresholds['sun-margin']),
+    planView(at, shot),
     figures([
       [
         'on the compass',
         `${bearingText(magneticBearing(facing.degrees, declination.degrees), 1)}; ${compassText(declination)}`,
       ],
       ['tilt', facing.tiltDegrees === 0 ? 'level' : altitudeText(facing.tiltDegrees, 1)],
-      ['subject', subjectText(shot)],
+      ...subjectRows(scene, spot, shot),
       ['frame', frameText(shot)],
-      ...(light === undefined ? [] : lightRows(light, shot, at)),
+      ...(light === undefined ? [] : lightRows(light, at)),
     ]),
-    framed ? `**The sun stands in the frame.** ${sunCaution}` : undefined,
-    planView(at, shot),
     light === undefined
       ? 'Where the sun stands is shown once the start of the shot is known.'
       : 'Light: front-lit with the sun more than 135° from the lens axis, back-lit within 45° (common practice, no source). Sky: single Rayleigh scattering, at most 80 % polarized.',
   );
-}
-
-function subjectText({ shot, facing, gear }: DayShot): string | undefined {
-  const distance = facing?.subjectDistanceMetres;
-  if (distance === undefined) return undefined;
-  const size = shot.subject?.height?.value;
-  const { focalMillimetres, sensor } = gear;
-  if (size === undefined || focalMillimetres === undefined || sensor === undefined) {
-    return `${distanceText(distance)} away`;
-  }
-  const image = subjectInFrame({ sizeMetres: size, distanceMetres: distance }, focalMillimetres, {
-    millimetres: sensor.height,
-    pixels: 0,
-  });
-  return `${distanceText(distance)} away, ${distanceText(size)} high: \`${decimal(focalMillimetres, 0)} mm × ${decimal(size, 1)} / ${decimal(distance, 0)}\` = ${decimal(image.millimetres, 2)} mm, ${decimal(100 * image.share)} % of the frame’s height`;
 }
 
 function frameText({ gear, facing }: DayShot): string | undefined {
@@ -90,7 +77,6 @@ function frameText({ gear, facing }: DayShot): string | undefined {
 
 function lightRows(
   light: ShotLight,
-  shot: DayShot,
   at: NonNullable<DaySpot['at']>,
 ): readonly (readonly [string, string | undefined])[] {
   const { sun, sunUp, direction } = light;
@@ -102,7 +88,7 @@ function lightRows(
       `${bearingText(sun.azimuthDegrees, 1)}, ${altitudeText(sun.apparentAltitudeDegrees, 1)}${sunUp ? (light.sunBehindSkyline ? ', behind the skyline' : '') : ', down'}`,
     ],
     ['light', direction === undefined ? undefined : directionText(light, direction)],
-    ['polarizer', polarizerText(light, shot)],
+    ['polarizer', skyText(light)],
     ['rainbow', rainbowText(light)],
     [
       'moon',
@@ -121,25 +107,6 @@ function directionText(
   const angles = `the sun is ${decimal(off, 1)}° to the ${side} on the compass, ${decimal(angleFromAxisDegrees, 1)}° from the lens axis in space`;
   if (!sunUp) return `${angles}; it is down, so the sky lights the scene`;
   return overcast ? `${angles}; overcast, so the light has no direction` : `**${kind}**: ${angles}`;
-}
-
-function polarizerText(
-  { sun, sunUp, overcast, camera, cloudShare }: ShotLight,
-  { facing }: DayShot,
-): string | undefined {
-  if (!sunUp && sun.altitudeDegrees < -6) return undefined;
-  if (overcast) return 'nothing on the sky: overcast';
-  const from = { azimuth: sun.azimuthDegrees, altitude: sun.apparentAltitudeDegrees };
-  const clouds = cloudShare === undefined ? ', clear sky' : '';
-  const evenness = camera === undefined ? null : skyEvenness(from, camera);
-  if (evenness === null) {
-    const strongest = darkeningStops(degreeOfPolarization(90));
-    const sides = [-90, 90].map((turn) => bearingText(sun.azimuthDegrees + turn));
-    return facing === undefined
-      ? undefined
-      : `darkens the sky most at 90° from the sun, near ${sides.join(' and ')}: about ${decimal(strongest, 1)} stops${clouds}`;
-  }
-  return `on the sky in the frame about ${decimal(evenness.weakestStops, 1)} to ${decimal(evenness.strongestStops, 1)} stops${clouds}, strongest towards ${bearingText(evenness.strongestAzimuth)}: uneven by about ${decimal(evenness.differenceStops, 1)} stops`;
 }
 
 function rainbowText({ sun, sunUp, overcast }: ShotLight): string | undefined {

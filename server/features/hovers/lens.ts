@@ -1,5 +1,11 @@
 import { exactFNumber } from '../../exposure/dial.ts';
-import { circleOfConfusion, depthOfField, focusForDepth, hyperfocal } from '../../optics/depth.ts';
+import {
+  circleOfConfusion,
+  depthOfField,
+  focusForDepth,
+  focusStack,
+  hyperfocal,
+} from '../../optics/depth.ts';
 import { airyDiameter, airyPixels } from '../../optics/diffraction.ts';
 import { fieldOfView, pixelPitch } from '../../optics/view.ts';
 import type { DayShot } from '../../schedule/day.ts';
@@ -15,7 +21,10 @@ const keys: ReadonlySet<string> = new Set(['lens', 'aperture', 'focus', 'nearest
 export const lensHover: HoverKind = (scene) => {
   const { mark, shot } = scene;
   if (shot === undefined || mark.section.name !== 'shot' || !keys.has(mark.name)) return undefined;
-  const rows = [...viewRows(shot), ...depthRows(shot), ...airyRows(shot)];
+  const onFocus = mark.name === 'focus' || mark.name === 'nearest';
+  const view = viewRows(shot);
+  const sharp = [...depthRows(shot), ...airyRows(shot)];
+  const rows = onFocus ? [...sharp, ...view] : [...view, ...sharp];
   const own = mark.name === 'lens' && shot.gear.lens !== undefined ? lensText(shot.gear.lens) : undefined;
   const exposure = mark.name === 'aperture' ? exposureText(scene, shot) : undefined;
   if (rows.length === 0 && own === undefined && exposure === undefined) return undefined;
@@ -24,7 +33,7 @@ export const lensHover: HoverKind = (scene) => {
     figures(rows),
     rows.length === 0
       ? undefined
-      : 'Central projection and thin-lens geometry (S. F. Ray, Applied Photographic Optics); Airy disc 2.44·λ·N at 0.55 µm. The circle of confusion, 0.030 mm on 36 × 24 mm, is custom.',
+      : 'Central projection and thin-lens geometry (S. F. Ray, Applied Photographic Optics); Airy disc 2.44·λ·N at 0.55 µm. The circle of confusion is custom.',
     exposure,
   );
 };
@@ -72,7 +81,28 @@ function depthRows({ gear, shot }: DayShot): Rows {
         ? undefined
         : `from ${distanceText(near)} to infinity: focus at ${distanceText(wanted.focusMetres)}, f/${decimal(wanted.fNumber, 1)} or smaller`,
     ],
+    [
+      'focus stack',
+      wanted === undefined || near === undefined || wanted.fNumber <= input.fNumber * aThirdStop
+        ? undefined
+        : stackText(focusStack(input, near, Number.POSITIVE_INFINITY), fNumber),
+    ],
+    [
+      'circle of confusion',
+      `${decimal(circle, 3)} mm: diagonal / 1442, an eye before a print of 25 cm; large prints ask for less`,
+    ],
   ];
+}
+
+/** A third of a stop in f-numbers, 2^(1/6): what an aperture may miss unsaid. */
+const aThirdStop = 2 ** (1 / 6);
+
+function stackText(frames: readonly number[] | null, fNumber: number): string {
+  const cannot = `one frame at f/${fNumber} cannot`;
+  if (frames === null) return `${cannot}, and no stack reaches so near`;
+  const most = 8;
+  const places = frames.slice(0, most).map(distanceText).join(', ');
+  return `${cannot}; **${frames.length} frames** can, focused at ${places}${frames.length > most ? ' …' : ''} (a fifth of overlap)`;
 }
 
 function airyRows({ gear }: DayShot): Rows {

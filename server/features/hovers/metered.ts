@@ -1,9 +1,11 @@
 import { ev100, illuminance, luminance } from '../../exposure/apex.ts';
 import { exactFNumber, exactIso } from '../../exposure/dial.ts';
 import { timeText } from '../../exposure/time-text.ts';
+import type { DayShot } from '../../schedule/day.ts';
 import { figures, paragraphs } from '../markdown.ts';
 import { decimal, stopsDifference, threeFigures } from '../numbers.ts';
 import { exposureText } from './exposure.ts';
+import { thirdStops } from './ladder.ts';
 import type { HoverKind } from './scene.ts';
 
 /** A meter reading: what light it means, beside the light that is expected, and what comes of it. */
@@ -21,8 +23,8 @@ export const meteredHover: HoverKind = (scene) => {
     stated.kind === 'ev'
       ? 'as written'
       : `log2(${decimal(exact.fNumber, 2)}² / ${timeText(seconds)})${isoPart}`;
-  const light = shot.light?.expected;
   return paragraphs(
+    exposureText(scene, shot, thirdStops),
     figures([
       ['EV at ISO 100', `\`${formula}\` = **${decimal(ev, 2)}**`],
       ['luminance', `\`2^${decimal(ev, 2)} × 12.5 / 100\` = ${threeFigures(luminance(ev))} cd/m²`],
@@ -30,16 +32,10 @@ export const meteredHover: HoverKind = (scene) => {
         'illuminance',
         `\`2^${decimal(ev, 2)} × 250 / 100\` = ${threeFigures(illuminance(ev))} lx, if the meter read incident light`,
       ],
-      [
-        'expected then',
-        light === undefined
-          ? undefined
-          : `about EV ${decimal(light.ev100, 1)} ± ${decimal(light.spreadStops, 1)}; the reading is ${stopsDifference(ev - light.ev100)} from it`,
-      ],
+      ['expected light', expectedText(shot, ev, scene.analysis.thresholds['light-difference'])],
     ]),
     markings(fNumber, exact.fNumber, iso, exact.iso),
     'ISO 2720: Ev = log2(N²/t), K = 12.5, C = 250.',
-    exposureText(scene, shot),
   );
 };
 
@@ -50,4 +46,16 @@ function markings(fNumber: number, exactN: number, iso: number, exactS: number):
     Math.abs(exactS - iso) > 0.05 ? `ISO ${iso} for ${decimal(exactS, 1)}` : undefined,
   ].filter((part) => part !== undefined);
   return parts.length === 0 ? undefined : `${parts.join(', ')}: markings are rounded.`;
+}
+
+/** The light of the model beside the reading; that they differ by more than both can explain is said. */
+function expectedText({ light }: DayShot, meteredEv: number, threshold: number): string | undefined {
+  if (light === undefined) return undefined;
+  const { ev100: ev, spreadStops } = light.expected;
+  const difference = meteredEv - ev;
+  const clouds =
+    light.cloudShare === undefined ? 'clouds not known' : `cloud ${decimal(100 * light.cloudShare)} %`;
+  const verdict =
+    Math.abs(difference) > threshold + spreadStops ? ': more than the estimate can explain' : '';
+  return `about EV ${decimal(ev, 1)} ± ${decimal(spreadStops, 1)} (${clouds}); metered EV ${decimal(meteredEv, 1)}, ${stopsDifference(difference)}${verdict}`;
 }

@@ -36,6 +36,7 @@ export const momentHover: HoverKind = (scene) => {
   const { instantMs } = resolution;
   return paragraphs(
     `**${secondsText(instantMs, at.clock, at.date)}** ${zoneText(at.clock, instantMs)}, ${zoneOrigin(at)}`,
+    dayCurve(at, instantMs),
     figures([
       ['working', working],
       ['to spare', slackOf(stated, spot, at)],
@@ -43,7 +44,6 @@ export const momentHover: HoverKind = (scene) => {
       ...neighbours(instantMs, at),
     ]),
     ...resolution.notes.map((note) => noteText(note, at)),
-    dayCurve(at, instantMs),
     definitions(value.value),
     'Sun and moon: Meeus, Astronomical Algorithms; heights as seen include mean refraction. Real air and land move a rise or set by a minute or more.',
   );

@@ -1,53 +1,75 @@
-import { exactFNumber } from '../../exposure/dial.ts';
 import { timeText } from '../../exposure/time-text.ts';
-import {
-  declinationsInFrame,
-  fiveHundredSeconds,
-  npfSeconds,
-  pixelSeconds,
-  trailArcDegrees,
-} from '../../optics/stars.ts';
-import { pixelPitch } from '../../optics/view.ts';
+import { angleBetween } from '../../optics/sphere.ts';
+import { fiveHundredSeconds, trailArcDegrees } from '../../optics/stars.ts';
 import type { DayShot, DaySpot } from '../../schedule/day.ts';
-import { altitudeText, decimal } from '../numbers.ts';
+import { shotMoon, starLimits, trailArc } from '../../schedule/stars.ts';
+import { phaseName } from '../../sky/moonPhase.ts';
+import { altitudeText, bearingText, decimal } from '../numbers.ts';
+import type { Scene } from './scene.ts';
 
-/** How long stars stay points in a frame, by three rules; for trails, how far they turn. */
-export function starRows(
-  { gear, exposure, light }: DayShot,
-  { at }: DaySpot,
-): readonly (readonly [string, string | undefined])[] {
-  const { focalMillimetres: focal, fNumber, body, sensor } = gear;
-  const pixels = body?.pixels?.value;
-  const seconds = exposure?.setting.seconds;
-  const turn: readonly [string, string | undefined] = [
-    'turn of the sky',
-    seconds === undefined
-      ? undefined
-      : `15.04° an hour: ${decimal(trailArcDegrees(seconds), 2)}° in ${timeText(seconds)}`,
-  ];
-  if (focal === undefined || sensor === undefined || pixels === undefined) return [turn];
-  const side = Math.max(sensor.width, sensor.height);
-  const pitchMicrometres = pixelPitch(side, Math.max(pixels.width, pixels.height));
-  const range =
-    light?.camera === undefined || at === undefined
-      ? undefined
-      : (declinationsInFrame(light.camera, at.place.latitude) ?? undefined);
-  const view = { focal, pitchMicrometres, ...(range === undefined ? {} : { declination: range.fastest }) };
-  const where =
-    range === undefined
-      ? 'at declination 0°'
-      : `at declination ${altitudeText(range.fastest)}, the fastest in the frame`;
-  const crop = Math.hypot(36, 24) / Math.hypot(sensor.width, sensor.height);
+type Rows = readonly (readonly [string, string | undefined])[];
+
+/** How long stars stay points in a frame, by geometry and by two customs; how far they turn; the moon among them. */
+export function starRows({ analysis }: Pick<Scene, 'analysis'>, shot: DayShot, { at }: DaySpot): Rows {
+  const limits = starLimits(shot, at, analysis.memory.sky);
   return [
-    turn,
-    ['one pixel', `${timeText(pixelSeconds(view))} ${where}`],
+    ['turn of the sky', turnText(shot)],
+    ...(limits === undefined ? [] : limitRows(limits, shot)),
+    ['moon', moonText(shot, at)],
+  ];
+}
+
+/** How far every star turns about the pole: in one frame, and in all of them. */
+function turnText(shot: DayShot): string | undefined {
+  const seconds = shot.exposure?.setting.seconds;
+  if (seconds === undefined) return undefined;
+  const arc = trailArc(shot);
+  const all =
+    arc === undefined || (shot.frames?.frames ?? 1) < 2 ? '' : `; ${decimal(arc, 2)}° in all frames`;
+  return `15.04° an hour: ${decimal(trailArcDegrees(seconds), 2)}° in ${timeText(seconds)}${all}`;
+}
+
+function limitRows(limits: NonNullable<ReturnType<typeof starLimits>>, { gear }: DayShot): Rows {
+  const { declinations, declination, pixels, pixelSeconds, npfSeconds, strictSeconds } = limits;
+  const { focalMillimetres: focal, sensor } = gear;
+  const where =
+    declinations === undefined
+      ? 'at declination 0°, where stars move fastest'
+      : `at declination ${altitudeText(declination)}, the fastest in the frame (${altitudeText(declinations.lowest)} to ${altitudeText(declinations.highest)})`;
+  const moves = pixels === undefined ? '' : `; planned: ${decimal(pixels, 1)} pixels`;
+  const crop = sensor === undefined ? 1 : Math.hypot(36, 24) / Math.hypot(sensor.width, sensor.height);
+  return [
+    ['one pixel', `${timeText(pixelSeconds)} ${where}: geometry${moves}`],
     [
       'points by the NPF rule',
-      fNumber === undefined ? undefined : `up to about ${timeText(npfSeconds(view, exactFNumber(fNumber)))}`,
+      npfSeconds === undefined || strictSeconds === undefined
+        ? undefined
+        : `up to about ${timeText(npfSeconds)}, for the strictest eye ${timeText(strictSeconds)}; custom, coefficients from memory`,
     ],
     [
       'by the rule of 500',
-      `\`500 / (${decimal(crop, 2)} × ${decimal(focal)})\` = about ${timeText(fiveHundredSeconds(focal, crop))}, for small prints`,
+      focal === undefined
+        ? undefined
+        : `\`500 / (${decimal(crop, 2)} × ${decimal(focal)})\` = about ${timeText(fiveHundredSeconds(focal, crop))}, for small prints; custom`,
     ],
   ];
+}
+
+function moonText(shot: DayShot, at: DaySpot['at']): string | undefined {
+  const moon = shotMoon(shot, at);
+  if (moon === undefined) return undefined;
+  const phase = `${phaseName(moon.elongationDegrees)}, ${decimal(100 * moon.illuminatedFraction)} % lit`;
+  if (!moon.up) return `down; ${phase}`;
+  const target = { azimuth: moon.azimuthDegrees, altitude: moon.apparentAltitudeDegrees };
+  const { facing } = shot;
+  const apart =
+    facing === undefined
+      ? ''
+      : `, ${decimal(angleBetween(target, { azimuth: facing.degrees, altitude: facing.tiltDegrees }))}° from the lens axis`;
+  const where = moon.behindSkyline
+    ? ', behind the skyline'
+    : moon.inFrame === true
+      ? ', **in the frame**'
+      : '';
+  return `up at ${bearingText(moon.azimuthDegrees)}, ${altitudeText(moon.apparentAltitudeDegrees)}${apart}${where}; ${phase}`;
 }

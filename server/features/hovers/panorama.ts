@@ -1,0 +1,63 @@
+import { fieldOfView } from '../../optics/view.ts';
+import { formatDuration } from '../../quantities/duration.ts';
+import type { DayShot, DaySpot } from '../../schedule/day.ts';
+import { lightOptions } from '../../schedule/light.ts';
+import { shotPanorama } from '../../schedule/panorama.ts';
+import { lightAt } from '../../sky/light.ts';
+import { figures, paragraphs } from '../markdown.ts';
+import { decimal, stopsDifference } from '../numbers.ts';
+import type { HoverKind, Scene } from './scene.ts';
+
+/** A panorama, on its sweep or overlap: how many frames, how far apart, how long, and what the light does meanwhile. */
+export const panoramaHover: HoverKind = (scene) => {
+  const { mark, shot, spot } = scene;
+  if (mark.section.name !== 'shot' || (mark.name !== 'sweep' && mark.name !== 'overlap')) return undefined;
+  return shot === undefined ? undefined : panoramaText(scene, shot, spot);
+};
+
+/** The same for any place in the text. Undefined while focal length or sensor is not known. */
+export function panoramaText(
+  { analysis }: Pick<Scene, 'analysis'>,
+  day: DayShot,
+  spot: DaySpot | undefined,
+): string | undefined {
+  const { shot, gear, frames } = day;
+  const found = shotPanorama(shot, gear);
+  if (found === undefined || gear.focalMillimetres === undefined || gear.sensor === undefined)
+    return undefined;
+  const sweep = Math.abs(shot.sweep?.value ?? 0);
+  const overlap = Math.min(shot.overlap?.value ?? 0.3, 0.9);
+  const field = fieldOfView(gear.focalMillimetres, gear.sensor).horizontalDegrees;
+  const widest = `(${decimal(field, 1)}° × (1 − ${decimal(overlap, 2)}))`;
+  const working =
+    sweep >= 360
+      ? `ceil(360° / ${widest})`
+      : `1 + ceil((${decimal(sweep)}° − ${decimal(field, 1)}°) / ${widest})`;
+  return paragraphs(
+    `**${found.columns} ${found.columns === 1 ? 'frame' : 'frames'}** side by side${found.columns === 1 ? ': one covers it' : `, ${decimal(found.stepDegrees, 1)}° from one to the next`}.`,
+    figures([
+      ['frames', found.columns === 1 ? undefined : `\`${working}\` = ${found.columns}`],
+      [
+        'takes',
+        frames === undefined
+          ? undefined
+          : `${formatDuration(frames.totalSeconds)} for ${frames.frames * frames.exposures.length} exposures, gaps as written`,
+      ],
+      ['light meanwhile', changeText(analysis, day, spot)],
+    ]),
+    'Level camera, rectilinear lens, evenly spread; an overlap of 30 % is common practice, no source. Set exposure and focus by hand, and turn about the entrance pupil where something is near.',
+  );
+}
+
+/** How the light changes from the first frame to the last, by the light model. */
+function changeText(
+  { plan }: Scene['analysis'],
+  { startMs, endMs }: DayShot,
+  spot: DaySpot | undefined,
+): string | undefined {
+  if (startMs === undefined || endMs === undefined || spot?.at === undefined || plan === undefined)
+    return undefined;
+  const ev = lightAt(spot.at.place, lightOptions(startMs, spot.at, plan.model));
+  const change = ev(endMs) - ev(startMs);
+  return `about ${stopsDifference(change)} from first to last frame (estimate)`;
+}

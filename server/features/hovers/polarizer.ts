@@ -1,0 +1,61 @@
+import { darkeningStops, degreeOfPolarization, skyEvenness } from '../../optics/polarizer.ts';
+import { rainbow } from '../../optics/rainbow.ts';
+import { brewsterDegrees, fresnel, type PolarizedReflection, waterInFrame } from '../../optics/water.ts';
+import type { DayShot } from '../../schedule/day.ts';
+import type { ShotLight } from '../../schedule/light.ts';
+import { figures, paragraphs } from '../markdown.ts';
+import { bearingText, decimal } from '../numbers.ts';
+
+/** What a polarizer does in one shot: to the sky, to the water, to a rainbow. Undefined while the light is not known. */
+export function polarizerText({ light }: DayShot): string | undefined {
+  if (light === undefined) return undefined;
+  const best = 90 - brewsterDegrees();
+  const water = light.camera === undefined ? null : waterInFrame(light.camera);
+  return paragraphs(
+    figures([
+      ['polarizer on the sky', skyText(light)],
+      ['on water, bottom edge', water === null ? undefined : reflectionText(water.nearest)],
+      ['on the lens axis', water === null || water.axis === null ? undefined : reflectionText(water.axis)],
+      ['at the far edge', water === null ? undefined : reflectionText(water.farthest)],
+      ['best', `${decimal(best, 1)}° between line of sight and surface: \`90° − atan 1.333\``],
+      ['rainbow', bowText(light)],
+    ]),
+    `Glare on wet rock and leaves follows the same law${light.overcast ? ', under cloud too' : ''}. Fresnel for n = 1.333, flat water; sky by single Rayleigh scattering, at most 80 % polarized (both in E. Hecht, Optics).`,
+  );
+}
+
+/** How the filter darkens the sky: within the frame where that is known. */
+export function skyText({ sun, sunUp, overcast, camera, cloudShare }: ShotLight): string | undefined {
+  if (!sunUp && sun.altitudeDegrees < -6) return undefined;
+  if (overcast) return 'nothing on the sky: overcast';
+  const from = { azimuth: sun.azimuthDegrees, altitude: sun.apparentAltitudeDegrees };
+  const clouds = cloudShare === undefined ? ', clear sky' : '';
+  const evenness = camera === undefined ? null : skyEvenness(from, camera);
+  if (evenness === null) {
+    const strongest = darkeningStops(degreeOfPolarization(90));
+    const sides = [-90, 90].map((turn) => bearingText(sun.azimuthDegrees + turn));
+    return `darkens the sky most at 90° from the sun, near ${sides.join(' and ')}: about ${decimal(strongest, 1)} stops${clouds}`;
+  }
+  return `on the sky in the frame about ${decimal(evenness.weakestStops, 1)} to ${decimal(evenness.strongestStops, 1)} stops${clouds}, strongest towards ${bearingText(evenness.strongestAzimuth)}: uneven by about ${decimal(evenness.differenceStops, 1)} stops`;
+}
+
+/** More than this is the end of a reflection for any eye. */
+const allStops = 6;
+
+function reflectionText({ grazingDegrees, removableStops }: PolarizedReflection): string {
+  const { s, p } = fresnel(90 - grazingDegrees);
+  const takes =
+    removableStops > allStops
+      ? 'takes away nearly all of the reflection'
+      : removableStops < 0.05
+        ? 'takes away nothing of the reflection'
+        : `takes up to ${decimal(removableStops, 1)} stops of the reflection`;
+  return `${decimal(grazingDegrees, 1)}° to the surface: reflects s ${decimal(100 * s, 1)} %, p ${decimal(100 * p, 1)} %; ${takes}`;
+}
+
+function bowText({ sun, sunUp, overcast }: ShotLight): string | undefined {
+  if (!sunUp || overcast) return undefined;
+  const bow = rainbow({ azimuth: sun.azimuthDegrees, altitude: sun.apparentAltitudeDegrees });
+  if (bow === null) return undefined;
+  return `towards ${bearingText(bow.centre.azimuth)} if there is rain or spray: its light is polarized, so the filter can erase it; turn it the other way to keep it`;
+}

@@ -1,0 +1,255 @@
+import { describe, expect, test } from 'vitest';
+import { hover } from '../../server/features/hover.ts';
+import { inlayHints } from '../../server/features/inlayHints.ts';
+import { caret } from '../support/marked.ts';
+import { analysePlan, demoKit, demoPlan } from './demo.ts';
+
+/** The demo with replacements, one of which marks the place of the pointer by ‸. */
+function hovered(pairs: readonly (readonly [string, string])[], kit = demoKit): string {
+  let marked = demoPlan;
+  for (const [from, to] of pairs) {
+    if (!marked.includes(from)) throw new Error(`The demo has no “${from}”.`);
+    marked = marked.replace(from, to);
+  }
+  const { text, offset } = caret(marked);
+  const markdown = hover(analysePlan(text, kit), offset)?.markdown ?? '';
+  return markdown.replace(/\(data:image[^)]*\)/g, '(picture)');
+}
+
+function cell(markdown: string, label: string): string | undefined {
+  const row = markdown.split('\n').find((line) => line.startsWith(`| ${label} |`));
+  return row?.slice(label.length + 5, -2);
+}
+
+function rows(markdown: string, head: string): readonly string[] {
+  const lines = markdown.split('\n');
+  const first = lines.findIndex((line) => line.startsWith(head));
+  const after = first < 0 ? [] : lines.slice(first + 2);
+  const end = after.findIndex((line) => !line.startsWith('|'));
+  return end < 0 ? after : after.slice(0, end);
+}
+
+describe('the ladder', () => {
+  test('on the reading: third stops, one either way; 0.5 s · 2^(1/3) · 64 = 40.3 s', () => {
+    const found = rows(hovered([['metered: 1/2 s', 'metered: 1/‸2 s']]), '| if the meter says');
+    expect(found).toHaveLength(7);
+    expect(found[0]).toBe('| 1/4 s | 15 s | 16 s |');
+    expect(found[4]).toContain('| 40.3 s |');
+    expect(32 * 2 ** (1 / 3)).toBeCloseTo(40.3, 1);
+    expect(found[6]).toContain('| 1 min 4 s |');
+  });
+
+  test('a reading beyond the dial is written out: 64 s is 1 min 4 s, twice that 2 min 8 s', () => {
+    const long = hovered([
+      ['metered: 1/2 s', 'metered: 64 s'],
+      ['filters: [nd6]', 'filters: [nd‸6]'],
+    ]);
+    expect(rows(long, '| if the meter says').map((row) => row.split(' | ')[0])).toEqual([
+      '| 15 s',
+      '| 30 s',
+      '| **1 min 4 s**',
+      '| 2 min 8 s',
+      '| 4 min 16 s',
+    ]);
+  });
+
+  test('on a filter and on the key of the filters: whole stops, two either way', () => {
+    const ladder = (pair: readonly [string, string]) => rows(hovered([pair]), '| if the meter says');
+    expect(ladder(['filters: [nd6]', 'filters: [nd‸6]'])).toHaveLength(5);
+    expect(ladder(['filters: [nd6]', 'filt‸ers: [nd6]'])).toEqual(
+      ladder(['filters: [nd6]', 'filters: [nd‸6]']),
+    );
+    expect(hovered([['filters: [nd6]', 'filt‸ers: [nd6]']])).toContain('The filters on the lens.');
+  });
+});
+
+describe('light that changes', () => {
+  const dusk = [
+    ['start: sunrise + 10 min', 'start: civil dusk'],
+    ['metered: 1/2 s', 'metered: 4 s'],
+  ] as const;
+
+  test('at dusk more time is needed than in light that stays, and both are said', () => {
+    const text = hovered([...dusk, ['filters: [nd6]', 'filters: [nd‸6]']]);
+    const [, found = '', plain = ''] =
+      /The light fades meanwhile: about \*\*(.+)\*\* collects the planned light, against (.+) if/.exec(
+        text,
+      ) ?? [];
+    // 4 s · 64 = 256 s, of which the dial has nothing: 4 min 16 s.
+    expect(plain).toBe('4 min 16 s');
+    const seconds = (time: string) => {
+      const [, minutes = '0', rest = '0'] = /(?:(\d+) min)? ?(?:(\d+) s)?/.exec(time) ?? [];
+      return Number(minutes) * 60 + Number(rest);
+    };
+    expect(seconds(found)).toBeGreaterThan(256);
+  });
+
+  test('an exposure that never completes is said so, on hover and in the hint', () => {
+    const never = [
+      ['start: sunrise + 10 min', 'start: civil dusk'],
+      ['metered: 1/2 s', 'metered: 60 s'],
+    ] as const;
+    expect(hovered([...never, ['filters: [nd6]', 'filters: [nd‸6]']])).toContain('**Never completes:**');
+    const text = never.reduce((plan, [from, to]) => plan.replace(from, to), demoPlan);
+    const labels = inlayHints(analysePlan(text)).map(({ label }) => label);
+    expect(labels.filter((label) => label.endsWith('never completes: the light fades'))).toHaveLength(1);
+  });
+
+  test('below the threshold nothing is said', () => {
+    const text = hovered([...dusk, ['filters: [nd6]', 'filters: [nd‸6]']]);
+    const quiet = hovered([
+      ...dusk,
+      ['filters: [nd6]', 'filters: [nd‸6]'],
+      ['spots:', 'thresholds: { drift: 9 }\nspots:'],
+    ]);
+    expect(text).toContain('collects the planned light');
+    expect(quiet).not.toContain('collects the planned light');
+  });
+
+  test('the expected light beside the reading: f/14, 0.5 s, ISO 64 is EV 9.3', () => {
+    expect(cell(hovered([['metered: 1/2 s', 'metered: 1/‸2 s']]), 'expected light')).toMatch(
+      /^about EV [\d.]+ ± [\d.]+ \(clouds not known\); metered EV 9\.3, [+−]\d/,
+    );
+  });
+});
+
+describe('the subject', () => {
+  test('bearing, distance, angle, size, place in the frame, what passes behind', () => {
+    const text = hovered([['height: 34 m', 'height: 3‸4 m']]);
+    // 345 m south and 337 m east: 482 m towards 180° − atan(337 / 345) = 135.7°; atan(34 / 482.4) = 4.0°.
+    expect(cell(text, 'subject')).toMatch(/^48[23] m away towards 135\.\d° true$/);
+    expect((Math.atan2(34, 482.4) * 180) / Math.PI).toBeCloseTo(4.03, 2);
+    expect(cell(text, 'its height')).toBe('from 0.0° to +4.0°, its foot taken as level with the camera');
+    // Faced head on and level: in the middle, half its 7 % over the axis.
+    expect(cell(text, 'in the frame')).toMatch(/^yes: 0 % of the width .*, 4 % of the height above$/);
+    expect(cell(text, 'passes behind')).toMatch(/sun at 09:\d\d, \+2\d\.\d°, over it/);
+  });
+});
+
+describe('a polarizer', () => {
+  const text = hovered([
+    ['tilt: -3°', 'tilt: -36.9°'],
+    ['filters: [nd6]', 'filters: [nd6, p‸ol]'],
+  ]);
+
+  test('on water at Brewster’s angle: p vanishes, s = ((1 − n²)/(1 + n²))² = 7.8 % (E. Hecht, Optics)', () => {
+    const n = 1.333;
+    expect(100 * ((1 - n * n) / (1 + n * n)) ** 2).toBeCloseTo(7.8, 1);
+    expect(cell(text, 'on the lens axis')).toBe(
+      '36.9° to the surface: reflects s 7.8 %, p 0.0 %; takes away nearly all of the reflection',
+    );
+    expect(cell(text, 'best')).toContain('36.9° between line of sight and surface');
+  });
+
+  test('can erase a rainbow, and leaves a sky under cloud alone', () => {
+    expect(cell(text, 'rainbow')).toContain('the filter can erase it');
+    const cloudy = hovered([
+      ['filters: [nd6]', 'filters: [nd6, p‸ol]'],
+      ['spots:', 'forecast: { hours: [ { at: 05:00, cloud: 100 % } ] }\nspots:'],
+    ]);
+    expect(cell(cloudy, 'polarizer on the sky')).toBe('nothing on the sky: overcast');
+    expect(cloudy).toContain('under cloud too');
+  });
+
+  test('another filter says nothing of it', () => {
+    expect(hovered([['filters: [nd6]', 'filters: [nd‸6, pol]']])).not.toContain('on the lens axis');
+  });
+});
+
+describe('a scene', () => {
+  test('15 stops on a body that holds 12: 1 + ceil(3 / 1) = 4 frames; 8, 16, 32, 64, at halves 11.3 to 90.5 s', () => {
+    const text = hovered([['frames: 2', 'scene: { range: 15‸ stops }']]);
+    expect(text).toContain('**The scene spans 15 stops**, 3 stops more than one frame holds.');
+    expect(cell(text, 'bracket')).toMatch(/^`1 \+ ceil\(\(15\.0 − 12\.0\) \/ 1\.0\)` = \*\*4 frames\*\*: /);
+    expect(cell(text, 'graduated filter')).toContain('`15.0 − 12.0` = **3 stops**');
+  });
+
+  test('sky EV 12 over a foreground of EV 8 keeps one stop: a filter of 3 stops, soft on a broken horizon', () => {
+    const text = hovered([
+      ['frames: 2', 'scene: { sky: EV ‸12, foreground: EV 8, horizon: broken }'],
+      ['facing: 118°', 'facing: 300°'],
+    ]);
+    expect(cell(text, 'graduated filter')).toBe(
+      '`4.0 − 1.0` = **3 stops**, soft edge: a hard one darkens what stands up into the sky',
+    );
+    expect(cell(text, 'bracket')).toBe('not needed: one frame');
+  });
+});
+
+describe('focus and panorama', () => {
+  test('near grass at 0.4 m wants f/24: a stack where f/14 cannot', () => {
+    const text = hovered([['frames: 2', 'nearest: 0.‸4 m']]);
+    // From near to infinity: focus at 2 · near, H = 2 · near. f² / (c · (H − f)) = 576 / (0.03 · 776) = 24.7.
+    expect(576 / (0.03 * 776)).toBeCloseTo(24.7, 1);
+    expect(cell(text, 'for the nearest')).toMatch(/focus at 0\.8\d? m/);
+    expect(cell(text, 'focus stack')).toMatch(
+      /^one frame at f\/14 cannot; \*\*2 frames\*\* can, focused at /,
+    );
+    expect(cell(text, 'circle of confusion')).toContain('0.030 mm');
+    expect(hovered([['frames: 2', 'nearest: 3‸ m']])).not.toContain('focus stack');
+  });
+
+  test('180° in frames of 73.7° with 30 % overlap: 1 + ceil(106.3 / 51.6) = 4, 35.4° apart', () => {
+    const text = hovered([['frames: 2', 'sweep: 18‸0°']]);
+    expect(106.3 / 51.6).toBeGreaterThan(2);
+    expect(106.3 / 51.6).toBeLessThan(3);
+    expect(text).toContain('**4 frames** side by side, 35.4° from one to the next.');
+    expect(cell(text, 'takes')).toBe('2 min 8 s for 4 exposures, gaps as written');
+    expect(cell(text, 'light meanwhile')).toMatch(/^about \+0\.\d stop from first to last frame/);
+  });
+});
+
+describe('effects', () => {
+  test('other ways to a silky cascade, each with its setting', () => {
+    const found = rows(
+      hovered([['effect: mirror', 'water: { kind: cascade }\n        effect: si‸lky']]),
+      '| filters | aperture | ISO | set |',
+    );
+    expect(found).toHaveLength(3);
+    for (const row of found)
+      expect(row).toMatch(/^\| (none|`\w+`( \+ `\w+`)*) \| f\/[\d.]+ \| \d+ \| .+ \|$/);
+  });
+
+  test('stars: the moon and how far it stands from the axis', () => {
+    const text = hovered([
+      ['effect: mirror', 'effect: star ‸points'],
+      ['start: sunrise + 10 min', 'start: 22:00'],
+    ]);
+    expect(cell(text, 'moon')).toMatch(
+      /^up at \d{3}°, \+\d+°, \d+° from the lens axis.*; waxing gibbous, 9\d % lit$/,
+    );
+    expect(cell(text, 'points by the NPF rule')).toContain('coefficients from memory');
+    expect(cell(text, 'one pixel')).toMatch(/geometry; planned: \d+\.\d pixels$/);
+  });
+});
+
+describe('safety', () => {
+  const sun = [['facing: 118°', 'facing: 9‸1°']] as const;
+
+  test('the sun in the frame, by the finder', () => {
+    expect(hovered(sun)).toContain('Never look at the sun through an optical finder, and this body has one');
+    const electronic = hovered(sun, demoKit.replace('finder: optical', 'finder: electronic'));
+    expect(electronic).toContain('Never look at the sun with the naked eye');
+    expect(electronic).toContain('A dark filter is never eye protection.');
+  });
+
+  test('a long lens harms the body too', () => {
+    const kit = demoKit.replace('focal: 16-35 mm', 'focal: 100-400 mm');
+    expect(hovered([...sun, ['wide @ 24 mm', 'wide @ 300 mm'], ['tilt: -3°', 'tilt: 1°']], kit)).toContain(
+      'At 300 mm it harms sensor and shutter too',
+    );
+  });
+
+  test.each([
+    ['spillway upstream', 'without warning'],
+    ['deep water', 'never wade alone'],
+    ['cold water', 'within minutes'],
+    ['tide', 'high water'],
+    ['cliff edge', 'Keep away from the edge'],
+    ['ice', 'carry only where'],
+  ])('%s: the usual caution, and who decides', (hazard, caution) => {
+    const text = hovered([['setup: 10 min', `hazards: [‸${hazard}]\n    setup: 10 min`]]);
+    expect(text).toContain(caution);
+    expect(text).toContain('Local rules and the people responsible there decide.');
+  });
+});
