@@ -83,6 +83,25 @@ describe('pictures', () => {
     expect(shown?.alternative).toBe('a ] b');
   });
 
+  test('stand high in the hover: before the figures', () => {
+    for (const marked of [facing, moment, effect]) {
+      const { text, offset } = caret(marked);
+      const markdown = hover(analysePlan(text), offset)?.markdown ?? '';
+      expect(markdown.indexOf('](data:image')).toBeLessThan(markdown.indexOf('| --- | --- |'));
+    }
+  });
+
+  test('each band of twilight is darker than the one above it, on white and on #1e1e1e', () => {
+    const opacities = [...at(moment).svg.matchAll(/fill="#000000" fill-opacity="([\d.]+)"/g)].map(
+      ([, opacity]) => Number(opacity),
+    );
+    expect(opacities).toHaveLength(4);
+    for (const ground of [255, 0x1e]) {
+      const shades = opacities.map((opacity) => ground * (1 - opacity));
+      expect(shades).toEqual([...new Set(shades)].sort((a, b) => b - a));
+    }
+  });
+
   test('their colours stand out by 3 to 1 on white and on #1e1e1e (WCAG 2.2, success criterion 1.4.11)', () => {
     const luminance = (hex: string) => {
       const [r = 0, g = 0, b = 0] = [1, 3, 5]

@@ -11,11 +11,14 @@ const plot = { left: 4, right: 246, top: 16, bottom: 146 };
 /** Lower than this, all is night. */
 const lowestShown = -24;
 
+/** Black, thin: it darkens a white ground and #1e1e1e alike, so that night is the darkest band on either. */
+const shade = '#000000';
+
 const bands = [
-  { from: 0, to: -6, name: 'civil twilight', opacity: 0.12 },
-  { from: -6, to: -12, name: 'nautical', opacity: 0.22 },
-  { from: -12, to: -18, name: 'astronomical', opacity: 0.34 },
-  { from: -18, to: lowestShown, name: 'night', opacity: 0.48 },
+  { from: 0, to: -6, name: 'civil twilight', opacity: 0.05 },
+  { from: -6, to: -12, name: 'nautical', opacity: 0.11 },
+  { from: -12, to: -18, name: 'astronomical', opacity: 0.17 },
+  { from: -18, to: lowestShown, name: 'night', opacity: 0.24 },
 ] as const;
 
 /** The sun's altitude over the civil day of an instant, with the bands of twilight and the instant marked. */
@@ -46,9 +49,10 @@ export function dayCurve(at: SpotPlace, instantMs: number): string {
         y: y(from),
         width: plot.right - plot.left,
         height: y(to) - y(from),
-        fill: colours.ink,
+        fill: shade,
         'fill-opacity': String(opacity),
       }),
+      line(plot.left, y(from), plot.right, y(from), { 'stroke-width': 0.5 }),
       words(plot.right + 5, (y(from) + y(to)) / 2 + 4, name),
     ]),
     line(plot.left, y(0), plot.right, y(0), { 'stroke-width': 1 }),
