@@ -31,6 +31,11 @@ export async function start(
     synchronize: { fileEvents: watcher },
     // Hovers show text from plans: no commands, no HTML.
     markdown: { isTrusted: false, supportHtml: false },
+    // The old side of a comparison is not a plan that anybody is writing.
+    middleware: {
+      didOpen: (document, next) => (isOldVersion(document) ? Promise.resolve() : next(document)),
+      didClose: (document, next) => (isOldVersion(document) ? Promise.resolve() : next(document)),
+    },
   });
 
   const refresh = (params: RefreshParams) => {
@@ -50,4 +55,8 @@ export async function start(
     { dispose: () => void client.dispose().finally(afterStop) },
   );
   await client.start();
+}
+
+function isOldVersion({ uri }: vscode.TextDocument): boolean {
+  return uri.scheme === 'git';
 }

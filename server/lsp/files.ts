@@ -53,8 +53,9 @@ export class Files {
 
 /** The client's answer: a text, or a reason in a few words. */
 function readResult(sent: unknown): FileResult {
-  const { text, reason } = (sent ?? {}) as { text?: unknown; reason?: unknown };
+  const { text, absent, reason } = (sent ?? {}) as { text?: unknown; absent?: unknown; reason?: unknown };
   if (typeof text === 'string') return { kind: 'text', text };
+  if (absent === true) return { kind: 'missing' };
   return { kind: 'refused', reason: typeof reason === 'string' ? sentence(reason) : 'It cannot be read.' };
 }
 

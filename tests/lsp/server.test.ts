@@ -322,6 +322,19 @@ describe('a kit', () => {
     expect(silent.codes(there)).toEqual(['kit/unreadable']);
   });
 
+  test('that the client does not find is said as it is for a file on disk', async () => {
+    const there = 'vfs://host/plans/day.shootplan.yaml';
+    const editor = await start({
+      initializationOptions: { clientFiles: true },
+      readFile: () => ({ missing: true, absent: true, reason: 'there is no such file' }),
+    });
+    await editor.open(there, withKit);
+    await editor.until(({ uri }) => uri === there);
+    expect(editor.problems(there).map(({ message }) => message)).toEqual([
+      'The kit cannot be read. There is no such file. The path counts from the folder of this plan.',
+    ]);
+  });
+
   test('that never comes does not hold up the plan', async () => {
     const disk = new MemoryDisk();
     disk.gate = new Promise(() => {});
