@@ -188,13 +188,14 @@ export class Editor {
     await this.page.keyboard.press('Control+f');
     const finder = this.page.locator(`${activeEditor} .find-widget.visible`);
     const input = finder.locator('.find-part textarea, .find-part input').first();
+    const count = finder.locator('.matchesCount');
+    await input.fill('');
+    await count.getByText('No results').waitFor();
     await input.fill(text);
-    // "1 of 3": the search has run, and it has a match.
-    await finder
-      .locator('.matchesCount')
-      .getByText(/^\d+ of \d+/)
-      .waitFor();
-    await input.press('Enter');
+    // "1 of 3": the search has run, and the first match is selected. "? of 3": none is yet.
+    await count.getByText(/ of \d+/).waitFor();
+    if (!(await count.textContent())?.startsWith('1 of ')) await input.press('Enter');
+    await count.getByText(/^1 of \d+/).waitFor();
     await this.page.keyboard.press('Escape');
     await finder.waitFor({ state: 'hidden' });
     await this.page.locator(`${activeEditor}.focused`).waitFor();
@@ -270,6 +271,27 @@ export class Editor {
     await this.actions.first().waitFor({ state: 'hidden' });
   }
 
+  /** Gives the name at the cursor another spelling wherever it is used. */
+  async rename(name: string): Promise<void> {
+    const input = this.page.locator('.rename-box input');
+    await this.page.keyboard.press('F2');
+    await input.waitFor();
+    await input.fill(name);
+    await input.press('Enter');
+    await input.waitFor({ state: 'hidden' });
+  }
+
+  /** Says in which language the file in front is written. */
+  async chooseLanguage(name: string): Promise<void> {
+    await this.run('Change Language Mode');
+    await this.page.locator('.quick-input-widget input[placeholder="Select Language Mode"]').fill(name);
+    await this.quickRows
+      .filter({ has: this.page.getByText(name, { exact: true }) })
+      .first()
+      .click();
+    await this.quickInput.waitFor({ state: 'hidden' });
+  }
+
   /** Runs a command of the palette by its full title. */
   async run(title: string): Promise<void> {
     await this.page.keyboard.press('F1');
@@ -327,9 +349,17 @@ export class Editor {
     return this.page.locator('.quick-input-widget .monaco-list-row');
   }
 
+  /** The editor drops the question when it asks by itself at the same moment, and says that there is nothing: ask again. */
   private async openActions(): Promise<void> {
-    await this.page.keyboard.press('Control+.');
-    await this.actions.first().waitFor();
+    const nothing = this.page.locator('.monaco-editor-overlaymessage');
+    for (let attempt = 0; attempt < 5; attempt += 1) {
+      await this.page.keyboard.press('Control+.');
+      await this.actions.or(nothing).first().waitFor();
+      if (await this.actions.first().isVisible()) return;
+      await this.page.keyboard.press('Escape');
+      await nothing.waitFor({ state: 'detached' });
+    }
+    throw new Error('No code actions are offered here');
   }
 
   /** The middle of a text on screen, in pixels. */
