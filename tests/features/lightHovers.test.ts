@@ -95,6 +95,12 @@ describe('light that changes', () => {
     expect(labels.filter((label) => label.endsWith('never completes: the light fades'))).toHaveLength(1);
   });
 
+  test('a reading that the estimate cannot explain is said to be one', () => {
+    // EV 2 some minutes after sunrise: five stops and more below what is expected.
+    expect(hovered([['metered: 1/2 s', 'metered: EV ‸2']])).toContain('more than the estimate can explain.');
+    expect(hovered([['metered: 1/2 s', 'metered: 1/‸2 s']])).not.toContain('than the estimate can explain');
+  });
+
   test('below the threshold nothing is said', () => {
     const text = hovered([...dusk, ['filters: [nd6]', 'filters: [nd‸6]']]);
     const quiet = hovered([
@@ -107,8 +113,8 @@ describe('light that changes', () => {
   });
 
   test('the expected light beside the reading: f/14, 0.5 s, ISO 64 is EV 9.3', () => {
-    expect(cell(hovered([['metered: 1/2 s', 'metered: 1/‸2 s']]), 'expected light')).toMatch(
-      /^about EV [\d.]+ ± [\d.]+ \(clouds not known\); metered EV 9\.3, [+−]\d/,
+    expect(hovered([['metered: 1/2 s', 'metered: 1/‸2 s']])).toMatch(
+      /^Metered \*\*EV 9\.3\*\*; expected about EV [\d.]+ ± [\d.]+ \(clouds not known\): [+−]\d/,
     );
   });
 });
@@ -147,7 +153,7 @@ describe('a polarizer', () => {
       ['filters: [nd6]', 'filters: [nd6, p‸ol]'],
       ['spots:', 'forecast: { hours: [ { at: 05:00, cloud: 100 % } ] }\nspots:'],
     ]);
-    expect(cell(cloudy, 'polarizer on the sky')).toBe('nothing on the sky: overcast');
+    expect(cell(cloudy, 'sky')).toBe('nothing on the sky: overcast');
     expect(cloudy).toContain('under cloud too');
   });
 
@@ -208,6 +214,15 @@ describe('effects', () => {
     expect(found).toHaveLength(3);
     for (const row of found)
       expect(row).toMatch(/^\| (none|`\w+`( \+ `\w+`)*) \| f\/[\d.]+ \| \d+ \| .+ \|$/);
+  });
+
+  test('a dial’s 30 s keeps 32 s and still counts as within 30 s; 64 s is log2(64 / 30) = 1.1 stops too long', () => {
+    const silky = ['effect: mirror', 'effect: si‸lky'] as const;
+    expect(cell(hovered([silky]), 'planned')).toBe('30 s: within');
+    expect(cell(hovered([silky]), 'water will look')).toBeUndefined();
+    const long = hovered([silky, ['metered: 1/2 s', 'metered: 1 s']]);
+    expect(cell(long, 'planned')).toBe('1 min 4 s bulb: 1.1 stops too long');
+    expect(cell(long, 'water will look')).toBe('mist');
   });
 
   test('stars: the moon and how far it stands from the axis', () => {

@@ -27,14 +27,19 @@ export const effectHover: HoverKind = (scene) => {
   const range = effectRange(name, kind, plan);
   const seconds = shot.exposure?.setting.seconds;
   const doc = effects.find(({ value }) => value === (name as Effect))?.doc;
-  const look = seconds === undefined ? undefined : lookAt(seconds, kind, plan);
+  const within =
+    range !== undefined &&
+    seconds !== undefined &&
+    seconds >= range.shortest / grace &&
+    seconds <= range.longest * grace;
+  const look = seconds === undefined || within || !looks.has(name) ? undefined : lookAt(seconds, kind, plan);
   return paragraphs(
     `**${name}**: ${doc ?? ''}`,
     range === undefined ? undefined : effectScale(name, range, seconds),
     figures([
       ['shutter times', range === undefined ? undefined : `${rangeText(range)}${onWater(name, kind)}`],
       ['planned', seconds === undefined ? undefined : plannedText(shot, seconds, range)],
-      ['water will look', look === undefined || look === name || name === 'mirror' ? undefined : look],
+      ['water will look', look === name ? undefined : look],
       ['streak', streakText(shot, spot.spot)],
       ...(name.startsWith('star') ? starRows(scene, shot, spot) : []),
       ['clouds', name === 'cloud streaks' ? cloudText(shot, spot, plan) : undefined],
@@ -51,6 +56,11 @@ function onWater(effect: string, kind: string | undefined): string {
   return kind === undefined ? ', any water' : ` on ${kind === 'sea' ? 'the sea' : `a ${kind}`}`;
 }
 
+/** A dial's 30 s keeps 32 s: a tenth of a stop beyond a range is within it. */
+const grace = 2 ** 0.1;
+
+const looks: ReadonlySet<string> = new Set(['frozen', 'textured', 'silky', 'mist']);
+
 function plannedText(
   { exposure }: DayShot,
   seconds: number,
@@ -59,10 +69,10 @@ function plannedText(
   const setting = exposure === undefined ? timeText(seconds) : settingText(exposure.setting);
   const about = exposure?.basis === 'expected' ? 'about ' : '';
   if (range === undefined) return `${about}${setting}`;
-  if (seconds < range.shortest) {
+  if (seconds < range.shortest / grace) {
     return `${about}${setting}: ${formatStops(Math.log2(range.shortest / seconds))} too short`;
   }
-  if (seconds > range.longest) {
+  if (seconds > range.longest * grace) {
     return `${about}${setting}: ${formatStops(Math.log2(seconds / range.longest))} too long`;
   }
   return `${about}${setting}: within`;

@@ -26,13 +26,18 @@ export const facingHover: HoverKind = (scene) => {
   const target = onSubject && mark.name === 'at' ? shot.shot.subject?.at?.value : undefined;
   return paragraphs(
     onSubject ? figures(subjectRows(scene, spot, shot)) : undefined,
-    facingText(scene, spot, shot),
+    facingText(scene, spot, shot, { subject: !onSubject }),
     target === undefined ? undefined : figures(coordinateForms(target)),
   );
 };
 
 /** The direction of a shot. */
-export function facingText(scene: Pick<Scene, 'analysis'>, spot: DaySpot, shot: DayShot): string | undefined {
+export function facingText(
+  scene: Pick<Scene, 'analysis'>,
+  spot: DaySpot,
+  shot: DayShot,
+  show: { readonly subject: boolean } = { subject: true },
+): string | undefined {
   const { facing, light } = shot;
   const { at } = spot;
   if (facing === undefined || at === undefined) return undefined;
@@ -53,7 +58,7 @@ export function facingText(scene: Pick<Scene, 'analysis'>, spot: DaySpot, shot: 
         `${bearingText(magneticBearing(facing.degrees, declination.degrees), 1)}; ${compassText(declination)}`,
       ],
       ['tilt', facing.tiltDegrees === 0 ? 'level' : altitudeText(facing.tiltDegrees, 1)],
-      ...subjectRows(scene, spot, shot),
+      ...(show.subject ? subjectRows(scene, spot, shot) : []),
       ['frame', frameText(shot)],
       ...(light === undefined ? [] : lightRows(light, at)),
     ]),

@@ -24,6 +24,7 @@ export const meteredHover: HoverKind = (scene) => {
       ? 'as written'
       : `log2(${decimal(exact.fNumber, 2)}² / ${timeText(seconds)})${isoPart}`;
   return paragraphs(
+    expectedText(shot, ev, scene.analysis.thresholds['light-difference']),
     exposureText(scene, shot, thirdStops),
     figures([
       ['EV at ISO 100', `\`${formula}\` = **${decimal(ev, 2)}**`],
@@ -32,7 +33,6 @@ export const meteredHover: HoverKind = (scene) => {
         'illuminance',
         `\`2^${decimal(ev, 2)} × 250 / 100\` = ${threeFigures(illuminance(ev))} lx, if the meter read incident light`,
       ],
-      ['expected light', expectedText(shot, ev, scene.analysis.thresholds['light-difference'])],
     ]),
     markings(fNumber, exact.fNumber, iso, exact.iso),
     'ISO 2720: Ev = log2(N²/t), K = 12.5, C = 250.',
@@ -56,6 +56,6 @@ function expectedText({ light }: DayShot, meteredEv: number, threshold: number):
   const clouds =
     light.cloudShare === undefined ? 'clouds not known' : `cloud ${decimal(100 * light.cloudShare)} %`;
   const verdict =
-    Math.abs(difference) > threshold + spreadStops ? ': more than the estimate can explain' : '';
-  return `about EV ${decimal(ev, 1)} ± ${decimal(spreadStops, 1)} (${clouds}); metered EV ${decimal(meteredEv, 1)}, ${stopsDifference(difference)}${verdict}`;
+    Math.abs(difference) > threshold + spreadStops ? ', more than the estimate can explain' : '';
+  return `Metered **EV ${decimal(meteredEv, 1)}**; expected about EV ${decimal(ev, 1)} ± ${decimal(spreadStops, 1)} (${clouds}): ${stopsDifference(difference)}${verdict}.`;
 }

@@ -13,14 +13,14 @@ export function polarizerText({ light }: DayShot): string | undefined {
   const water = light.camera === undefined ? null : waterInFrame(light.camera);
   return paragraphs(
     figures([
-      ['polarizer on the sky', skyText(light)],
+      ['sky', skyText(light)],
       ['on water, bottom edge', water === null ? undefined : reflectionText(water.nearest)],
       ['on the lens axis', water === null || water.axis === null ? undefined : reflectionText(water.axis)],
       ['at the far edge', water === null ? undefined : reflectionText(water.farthest)],
       ['best', `${decimal(best, 1)}° between line of sight and surface: \`90° − atan 1.333\``],
       ['rainbow', bowText(light)],
     ]),
-    `Glare on wet rock and leaves follows the same law${light.overcast ? ', under cloud too' : ''}. Fresnel for n = 1.333, flat water; sky by single Rayleigh scattering, at most 80 % polarized (both in E. Hecht, Optics).`,
+    `Glare on wet rock and leaves follows the same law${light.overcast ? ', under cloud too' : ''}. Fresnel for n = 1.333, flat water (E. Hecht, Optics); sky by single Rayleigh scattering, at most 80 % polarized (K. L. Coulson).`,
   );
 }
 
@@ -49,7 +49,7 @@ function reflectionText({ grazingDegrees, removableStops }: PolarizedReflection)
       ? 'takes away nearly all of the reflection'
       : removableStops < 0.05
         ? 'takes away nothing of the reflection'
-        : `takes up to ${decimal(removableStops, 1)} stops of the reflection`;
+        : `takes up to ${decimal(removableStops, 1)} ${removableStops < 1.05 ? 'stop' : 'stops'} of the reflection`;
   return `${decimal(grazingDegrees, 1)}° to the surface: reflects s ${decimal(100 * s, 1)} %, p ${decimal(100 * p, 1)} %; ${takes}`;
 }
 
