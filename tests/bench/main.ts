@@ -37,7 +37,7 @@ console.log(
     ['findings', ...core.map(({ findings }) => String(findings))],
     ['parse with yaml alone', ...core.map(({ parse }) => both(parse))],
     ['analyse, all rules, nothing remembered', ...core.map(({ cold }) => both(cold))],
-    ['  against parsing alone', ...core.map(({ ratio }) => `× ${figure(ratio)}`), '× 1.5'],
+    ['  against parsing alone', ...core.map(({ ratio }) => `× ${both(ratio)}`), '× 1.5'],
     ['analyse after an edit', ...core.map(({ warm }) => both(warm)), '100 shots: 16'],
   ]),
 );
