@@ -6,11 +6,12 @@ import { clockText } from '../localTime.ts';
 import { altitudeText, bearingText } from '../numbers.ts';
 import { colours, element, line, type Point, pair, picture, polyline, px, words } from './svg.ts';
 
-const width = 280;
-const height = 276;
-const centre = { x: 140, y: 138 };
+const width = 260;
+/** A hover shows about 250 pixels at once, the headline among them. */
+const height = 208;
+const centre = { x: 130, y: 104 };
 /** The horizon; the zenith is the centre. */
-const radius = 104;
+const radius = 76;
 
 /** Where a direction of the sky lies in the plan: north up, east to the right, the horizon around, the zenith within. */
 function place(azimuthDegrees: number, altitudeDegrees: number): Point {
@@ -64,7 +65,7 @@ function circleAt(altitude: number, more: { readonly [name: string]: string | nu
 function compass(): string[] {
   return (['N', 'E', 'S', 'W'] as const).map((name, quarter) => {
     const turn = (quarter * Math.PI) / 2;
-    const out = radius + 24;
+    const out = radius + 22;
     return words(centre.x + out * Math.sin(turn), centre.y - out * Math.cos(turn) + 4, name, 'middle');
   });
 }
