@@ -349,17 +349,14 @@ export class Editor {
     return this.page.locator('.quick-input-widget .monaco-list-row');
   }
 
-  /** The editor drops the question when it asks by itself at the same moment, and says that there is nothing: ask again. */
+  /** The editor drops a question for code actions when it asks by itself at the same moment: then, once more. */
   private async openActions(): Promise<void> {
-    const nothing = this.page.locator('.monaco-editor-overlaymessage');
-    for (let attempt = 0; attempt < 5; attempt += 1) {
+    const first = this.actions.first();
+    for (let attempt = 0; attempt < 10 && !(await first.isVisible()); attempt += 1) {
       await this.page.keyboard.press('Control+.');
-      await this.actions.or(nothing).first().waitFor();
-      if (await this.actions.first().isVisible()) return;
-      await this.page.keyboard.press('Escape');
-      await nothing.waitFor({ state: 'detached' });
+      await first.waitFor({ timeout: 5_000 }).catch(() => {});
     }
-    throw new Error('No code actions are offered here');
+    if (!(await first.isVisible())) throw new Error('No code actions are offered here');
   }
 
   /** The middle of a text on screen, in pixels. */
