@@ -68,6 +68,10 @@ export function zonesDisagree(
   clockOf: (zone: string) => ZoneClock = zoneClock,
 ): { readonly given: ZoneOffset; readonly lookedUp: ZoneOffset } | undefined {
   const given = { zone, offsetSeconds: clockOf(zone).offsetSeconds(instantMs) };
+  const here = zoneAt(place.latitude, place.longitude);
+  if (here === zone || clockOf(here).offsetSeconds(instantMs) === given.offsetSeconds) {
+    return undefined;
+  }
   const near = offsets(zonesNear(place), instantMs, clockOf);
   const lookedUp = near[0];
   if (lookedUp === undefined || near.some((other) => other.offsetSeconds === given.offsetSeconds)) {
