@@ -92,7 +92,16 @@ function tokensOf(mark: Mark, text: string, ids: Ids): readonly SemanticToken[] 
 /** What a piece is, given the piece before it: the text before it in the scalar, blanks removed, says enough. */
 type Judge = (piece: string, before: string) => TokenType | undefined;
 
-const momentWords: ReadonlySet<string> = new Set(['after', 'earlier', 'later', 'of', 'arrive', 'ready', 'next', 'day']);
+const momentWords: ReadonlySet<string> = new Set([
+  'after',
+  'earlier',
+  'later',
+  'of',
+  'arrive',
+  'ready',
+  'next',
+  'day',
+]);
 
 const momentType: Judge = (piece, before) => {
   if (/^\d/.test(piece)) return 'number';
