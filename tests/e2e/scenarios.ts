@@ -64,6 +64,18 @@ export function testScenarios(editor: () => Editor): void {
 
   afterEach(() => closeAll(editor()));
 
+  test('by keyboard alone: F8 to the problem, Ctrl+. for its mend', async () => {
+    await editor().openFile('keys.shootplan.yaml');
+    await expect
+      .poll(() => problems('keys.shootplan.yaml'))
+      .toContainEqual(expect.objectContaining({ code: 'filter/ambiguous-strength' }));
+    await editor().press('F8');
+    await editor().page.locator('.marker-widget').getByText('does not say what it counts').waitFor();
+    await editor().quickFix('Write 6 stops');
+    await expect.poll(() => editor().text()).toContainEqual(expect.stringContaining('strength: 6 stops'));
+    await expect.poll(() => problems('keys.shootplan.yaml')).toEqual([]);
+  });
+
   test('the clean sample shows its moments, its shutter times and its light', async () => {
     const text = files['hints.shootplan.yaml'];
     await editor().openFile('hints.shootplan.yaml');
@@ -217,18 +229,6 @@ export function testScenarios(editor: () => Editor): void {
     await editor().run('Format Document');
     await expect.poll(() => editor().text()).toContainEqual(expect.stringMatching(/^ {4}at: 54/));
     expect(await editor().text()).toContainEqual(expect.stringMatching(/^ {8}iso: 64 +# base$/));
-  });
-
-  test('by keyboard alone: F8 to the problem, Ctrl+. for its mend', async () => {
-    await editor().openFile('keys.shootplan.yaml');
-    await expect
-      .poll(() => problems('keys.shootplan.yaml'))
-      .toContainEqual(expect.objectContaining({ code: 'filter/ambiguous-strength' }));
-    await editor().press('F8');
-    await editor().page.locator('.marker-widget').getByText('does not say what it counts').waitFor();
-    await editor().quickFix('Write 6 stops');
-    await expect.poll(() => editor().text()).toContainEqual(expect.stringContaining('strength: 6 stops'));
-    await expect.poll(() => problems('keys.shootplan.yaml')).toEqual([]);
   });
 
   test('findings stand at their place in a file with CRLF and names beyond the basic plane', async () => {
