@@ -25,6 +25,8 @@ describe('the package', async () => {
       'syntaxes/icon-light.svg',
       'syntaxes/icon.png',
       'syntaxes/language-configuration.json',
+      'syntaxes/shootkit.schema.json',
+      'syntaxes/shootplan.schema.json',
       'syntaxes/shootplan.tmLanguage.json',
       'syntaxes/snippets.json',
     ]);
