@@ -25,8 +25,6 @@ describe('the package', async () => {
       'syntaxes/icon-light.svg',
       'syntaxes/icon.png',
       'syntaxes/language-configuration.json',
-      'syntaxes/shootkit.schema.json',
-      'syntaxes/shootplan.schema.json',
       'syntaxes/shootplan.tmLanguage.json',
       'syntaxes/snippets.json',
     ]);
