@@ -156,13 +156,19 @@ function filmFormula(film: Reciprocity, seconds: number): string {
 }
 
 function settingStep(setting: ShutterSetting): Step {
-  const residual = `${stopsText(setting.residualStops)} stops from the wanted time`;
-  if (setting.kind === 'bulb') {
-    return { name: 'bulb', formula: setting.text, value: setting.seconds, unit: 's', note: residual };
+  const notes: string[] = [];
+  if (setting.kind === 'dial' && setting.seconds !== setting.nominalSeconds) {
+    notes.push(`the dial's ${setting.label} is ${timeText(setting.seconds)}`);
   }
-  const exact = `the dial's ${setting.label} is ${timeText(setting.seconds)}`;
-  const note = setting.seconds === setting.nominalSeconds ? residual : `${exact}; ${residual}`;
-  return { name: 'dial', formula: setting.label, value: setting.seconds, unit: 's', note };
+  const off = stopsText(setting.residualStops);
+  if (off !== '0') notes.push(`${off} stops from the wanted time`);
+  return {
+    name: setting.kind,
+    formula: setting.kind === 'dial' ? setting.label : setting.text,
+    value: setting.seconds,
+    unit: 's',
+    ...(notes.length === 0 ? {} : { note: notes.join('; ') }),
+  };
 }
 
 function round(value: number): number {

@@ -1,11 +1,12 @@
 /**
- * A time as photographers write it: "1/125 s", "0.5 s", "17.1 s", "1 min 34 s", "1 h 20 min". Three figures below a
+ * A time as photographers write it: "1/125 s", "1/2 s", "17.1 s", "1 min 34 s", "1 h 20 min". Three figures below a
  * minute, whole seconds above, whole minutes from ten hours.
  */
 export function timeText(seconds: number): string {
   if (!Number.isFinite(seconds)) return seconds > 0 ? 'forever' : 'unknown';
   if (seconds <= 0) return '0 s';
   if (seconds < 0.3) return `1/${Math.round(1 / seconds)} s`;
+  if (Math.abs(seconds - 0.5) < 5e-4) return '1/2 s';
   if (seconds < 59.95) return `${Number(seconds.toPrecision(3))} s`;
   if (seconds >= 36_000) return minutesText(Math.round(seconds / 60));
   const whole = Math.round(seconds);

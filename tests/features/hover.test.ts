@@ -36,9 +36,9 @@ describe('exposure', () => {
 
       | step | working | result |
       | --- | --- | --- |
-      | metered | \`0.5 s at f/14, ISO 64\` | **0.5 s** |
-      | filtered time | \`0.5 s × 2^6\` · filters 6 ± 0.33 stops | **32 s** (25.4 s to 40.3 s) |
-      | dial | \`30 s\` · the dial's 30 s is 32 s; 0 stops from the wanted time | **32 s** |
+      | metered | \`1/2 s at f/14, ISO 64\` | **1/2 s** |
+      | filtered time | \`1/2 s × 2^6\` · filters 6 ± 0.33 stops | **32 s** (25.4 s to 40.3 s) |
+      | dial | \`30 s\` · the dial's 30 s is 32 s | **32 s** |
 
       | if the meter says | set | exactly |
       | --- | --- | --- |
@@ -80,7 +80,7 @@ describe('exposure', () => {
   test('a stack adds its stops and the squares of its spreads: 6 + 1.5, √(1/9 + 1/9) = 0.47', () => {
     const text = hovered(demoWith('filters: [nd6]', 'filters: [nd‸6, pol]'));
     expect(text).toContain('| together | **7.50 stops** | ± 1/2 stop |');
-    expect(text).toContain('`0.5 s × 2^7.5` · filters 7.5 ± 0.47 stops | **1 min 31 s**');
+    expect(text).toContain('`1/2 s × 2^7.5` · filters 7.5 ± 0.47 stops | **1 min 31 s**');
   });
 
   test('film: 32^1.31 = 93.7 s', () => {
@@ -92,7 +92,7 @@ describe('exposure', () => {
   test('the reading: EV 100 = log2(14.25²/0.5) − log2(0.63) = 9.33, 2^9.33 · 12.5/100 = 80.6 cd/m²', () => {
     const text = hovered(demoWith('metered: 1/2 s', 'metered: 1/‸2 s'));
     // f/14 is 2^(23/6), ISO 64 is 100 · 2^(−2/3): 23/3 + 1 + 2/3 = 28/3 (ISO 2720; markings by ISO 517 and 12232).
-    expect(cell(text, 'EV at ISO 100')).toBe('`log2(14.25² / 0.5 s) − log2(63.0 / 100)` = **9.33**');
+    expect(cell(text, 'EV at ISO 100')).toBe('`log2(14.25² / 1/2 s) − log2(63.0 / 100)` = **9.33**');
     expect(cell(text, 'luminance')).toContain('= 80.6 cd/m²');
     expect(2 ** (28 / 3) * 0.125).toBeCloseTo(80.6, 1);
   });
