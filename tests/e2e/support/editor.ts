@@ -16,7 +16,7 @@
  *     await editor.quickFix('Write 1/2 s');                   // applies one
  *     await editor.run('Format Document');                    // any command of the palette
  *     await editor.save(), await editor.undo();
- *     await editor.setTheme('dark'), await editor.screenshot('/tmp/dark.png');
+ *     await editor.setTheme('dark'), await editor.screenshot('dark.png');
  *     await editor.close();
  *
  * `page` is there for what is missing. Every wait has a condition; nothing sleeps. Text to look for
