@@ -1,12 +1,12 @@
 import type { Analysis } from '../analysis.ts';
 import { type Anatomy, dissect } from '../plan/anatomy.ts';
-import { hasContent, isBlank, nextContent, type Row, trimmedEnd } from '../plan/rows.ts';
+import { hasContent, indexOfRow, isBlank, nextContent, type Row, trimmedEnd } from '../plan/rows.ts';
 import type { Node } from '../plan/tree.ts';
 import { parseText } from '../plan/yaml.ts';
 import { applyEdits, type Edit } from '../text/edit.ts';
 import type { Span } from '../text/span.ts';
 import { nextToken } from './flowTokens.ts';
-import { indexOfRow, type Layout, layoutOf, meaning } from './format/layout.ts';
+import { type Layout, layoutOf, meaning } from './format/layout.ts';
 
 /** How many empty lines may follow one another. */
 const mostEmpty = 2;

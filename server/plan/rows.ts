@@ -130,3 +130,15 @@ export function closingQuote(text: string, from: number, end: number): number {
   }
   return -1;
 }
+
+/** The index of the line that an offset lies on. */
+export function indexOfRow(rows: readonly Row[], offset: number): number {
+  let low = 0;
+  let high = rows.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if ((rows[middle] as Row).start <= offset) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}

@@ -1,4 +1,5 @@
 import type { Span } from '../text/span.ts';
+import { twoDigits } from './date.ts';
 import { type Quantity, type Reading, read, refused } from './quantity.ts';
 import { isDigit, replaced, Scanner, shortened } from './scan.ts';
 import { beginning } from './suggest.ts';
@@ -156,8 +157,4 @@ function scanHalfOfDay(scanner: Scanner): 'am' | 'pm' | undefined {
   if (match === null) return undefined;
   scanner.at = pattern.lastIndex;
   return match[1]?.toLowerCase() === 'a' ? 'am' : 'pm';
-}
-
-function twoDigits(number: number): string {
-  return String(number).padStart(2, '0');
 }

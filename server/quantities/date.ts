@@ -176,6 +176,7 @@ function capital(word: string): string {
   return word.charAt(0).toUpperCase() + word.slice(1);
 }
 
-function twoDigits(number: number): string {
+/** `7` as `07`. */
+export function twoDigits(number: number): string {
   return String(number).padStart(2, '0');
 }

@@ -1,4 +1,4 @@
-import { type CivilDate, formatDate } from '../quantities/date.ts';
+import { type CivilDate, formatDate, twoDigits } from '../quantities/date.ts';
 import { civilMs } from '../sky/civil.ts';
 import type { ZoneClock } from '../sky/zones.ts';
 
@@ -42,8 +42,4 @@ function dayText(instantMs: number, clock: ZoneClock, date: CivilDate | undefine
   if (days === 0) return '';
   if (days === 1) return ' +1 day';
   return days === -1 ? ' −1 day' : ` on ${formatDate(on)}`;
-}
-
-function twoDigits(number: number): string {
-  return String(number).padStart(2, '0');
 }

@@ -2,7 +2,6 @@ import { fNumberPositions } from '../exposure/dial.ts';
 import { type Candidate, type Solution, solve } from '../exposure/solver.ts';
 import { stackStops } from '../exposure/stack.ts';
 import { sharpestFNumber } from '../optics/diffraction.ts';
-import { pixelPitch } from '../optics/view.ts';
 import type { Bag } from '../plan/bag.ts';
 import type { PlanModel, Spot } from '../plan/fields.ts';
 import type { Filter } from '../plan/kitFields.ts';
@@ -10,6 +9,7 @@ import type { DayShot } from './day.ts';
 import { type EffectRange, effectRange, waterOf } from './effects.ts';
 import { type Gear, stackPart } from './gear.ts';
 import type { Memory } from './memory.ts';
+import { pitchOf } from './screen.ts';
 
 /** The speeds that are tried besides the shot's own; the lowest of most bodies. Common practice, no source. */
 const isos = [50, 64, 100, 200, 400, 800] as const;
@@ -131,7 +131,6 @@ function aperturesOf(gear: Gear): readonly number[] {
 }
 
 function sharpestOf(gear: Gear): number | undefined {
-  const width = gear.body?.sensor?.value.widthMillimetres;
-  const pixels = gear.body?.pixels?.value.width;
-  return width === undefined || pixels === undefined ? undefined : sharpestFNumber(pixelPitch(width, pixels));
+  const pitch = pitchOf(gear);
+  return pitch === undefined ? undefined : sharpestFNumber(pitch);
 }

@@ -1,18 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { analysed, check, checkFix, smallKit } from '../support/check.ts';
-
-/** An invented reservoir in the north of England. On 2027-03-20 the sun rises at 06:13 and sets at 18:26 there. */
-const plan = (shot: string, { spot = '', forecast = '' } = {}) => `plan: A day
-date: 2027-03-20
-timezone: Europe/London
-kit: ../kit/field-bag.shootkit.yaml
-${forecast}spots:
-  - id: steps
-    at: 54.4301, -2.6102
-    arrive: 05:00
-${spot}    shots:
-      - id: picture
-${shot}`;
+import { planWithShot as plan } from '../support/plan.ts';
 
 const cloud = (share: string) =>
   `forecast: { hours: [{ at: 05:00, cloud: ${share} }, { at: 11:00, cloud: ${share} }] }\n`;

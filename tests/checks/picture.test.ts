@@ -1,17 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { analysed, check, checkFix, fixTitles, mended, smallKit } from '../support/check.ts';
-
-const plan = (shot: string, { spot = '', forecast = '' } = {}) => `plan: A day
-date: 2027-03-20
-timezone: Europe/London
-kit: ../kit/field-bag.shootkit.yaml
-${forecast}spots:
-  - id: steps
-    at: 54.4301, -2.6102
-    arrive: 05:00
-${spot}    shots:
-      - id: picture
-${shot}`;
+import { planWithShot as plan } from '../support/plan.ts';
 
 describe('effect/outside-range', () => {
   const only = ['effect/outside-range'];

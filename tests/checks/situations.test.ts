@@ -1,23 +1,13 @@
 import { describe, expect, test } from 'vitest';
 import { analysed, check, type KitParts, smallKit } from '../support/check.ts';
+import { planWithShot } from '../support/plan.ts';
 
 /**
  * Twelve small situations that a practised eye catches at once: what is said, and the number in it. Each is given as
  * few lines as it needs; the source of each number stands beside it.
  */
 
-/** An invented reservoir in the north of England. Sunrise on 2027-03-20 is at 06:13 there, sunset at 18:26. */
-const plan = (shot: string, spot = '') => `plan: A day
-date: 2027-03-20
-timezone: Europe/London
-kit: ../kit/field-bag.shootkit.yaml
-spots:
-  - id: steps
-    at: 54.4301, -2.6102
-    arrive: 05:00
-${spot}    shots:
-      - id: picture
-${shot}`;
+const plan = (shot: string, spot = '') => planWithShot(shot, { spot });
 
 const body = (more: string) => [
   `{ id: main, sensor: 36 x 24 mm, pixels: 8372 x 5584, shutter: 1/8000 s .. 30 s, bulb: up to 240 min, ${more} }`,

@@ -1,5 +1,13 @@
 import { type Anatomy, dissect } from '../../plan/anatomy.ts';
-import { closingQuote, hasContent, isBlank, type Row, rowsOf, withoutBareReturns } from '../../plan/rows.ts';
+import {
+  closingQuote,
+  hasContent,
+  indexOfRow,
+  isBlank,
+  type Row,
+  rowsOf,
+  withoutBareReturns,
+} from '../../plan/rows.ts';
 import type { Span } from '../../text/span.ts';
 import type { Quote } from '../scalarText.ts';
 import { climb, type Step, siblingsBelow, stepsOf } from './climb.ts';
@@ -42,7 +50,7 @@ export function cursorAt(original: string, offset: number): Cursor | undefined {
   const text = withoutBareReturns(original);
   const rows = rowsOf(text);
   if (text === '' || text.endsWith('\n')) rows.push(emptyRow(text.length));
-  const index = indexAt(rows, offset);
+  const index = indexOfRow(rows, offset);
   const row = rows[index];
   if (row === undefined) return undefined;
   const line: Line = { text, offset, rows, index, row, anatomy: dissect(text, row) };
@@ -60,17 +68,6 @@ interface Line {
 
 function emptyRow(at: number): Row {
   return { start: at, end: at, next: at, indent: 0, body: at, first: 0 };
-}
-
-function indexAt(rows: readonly Row[], offset: number): number {
-  let low = 0;
-  let high = rows.length - 1;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if ((rows[middle] as Row).start <= offset) low = middle;
-    else high = middle - 1;
-  }
-  return low;
 }
 
 /** Whether the value of the cursor's line is a collection in brackets that begins before the cursor. */

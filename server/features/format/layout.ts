@@ -1,4 +1,4 @@
-import { type Row, rowsOf, withoutBareReturns } from '../../plan/rows.ts';
+import { indexOfRow, type Row, rowsOf, withoutBareReturns } from '../../plan/rows.ts';
 import type { Node, ScalarNode } from '../../plan/tree.ts';
 import type { Span } from '../../text/span.ts';
 
@@ -45,18 +45,6 @@ function visit(node: Node, scalars: ScalarNode[], brackets: Span[], inFlow: bool
     visit(key, scalars, brackets, isFlow);
     visit(value, scalars, brackets, isFlow);
   }
-}
-
-/** The index of the line that an offset lies on. */
-export function indexOfRow(rows: readonly Row[], offset: number): number {
-  let low = 0;
-  let high = rows.length - 1;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if ((rows[middle] as Row).start <= offset) low = middle;
-    else high = middle - 1;
-  }
-  return low;
 }
 
 /** What a tree says, without where it stands: to compare two texts. */

@@ -7,8 +7,9 @@ import {
   hyperfocal,
 } from '../../optics/depth.ts';
 import { airyDiameter, airyPixels } from '../../optics/diffraction.ts';
-import { fieldOfView, pixelPitch } from '../../optics/view.ts';
+import { fieldOfView } from '../../optics/view.ts';
 import type { DayShot } from '../../schedule/day.ts';
+import { pitchOf } from '../../schedule/screen.ts';
 import { figures, paragraphs } from '../markdown.ts';
 import { decimal, distanceText } from '../numbers.ts';
 import { exposureText } from './exposure.ts';
@@ -106,11 +107,9 @@ function stackText(frames: readonly number[] | null, fNumber: number): string {
 }
 
 function airyRows({ gear }: DayShot): Rows {
-  const pixels = gear.body?.pixels?.value;
-  const size = gear.body?.sensor?.value;
-  if (pixels === undefined || size === undefined || gear.fNumber === undefined) return [];
+  const pitch = pitchOf(gear);
+  if (pitch === undefined || gear.fNumber === undefined) return [];
   const fNumber = exactFNumber(gear.fNumber);
-  const pitch = pixelPitch(size.widthMillimetres, pixels.width);
   return [
     [
       'Airy disc',
