@@ -1,4 +1,4 @@
-import { constants, type Dirent } from 'node:fs';
+import { constants, type Dirent, unwatchFile, watchFile } from 'node:fs';
 import { open, readdir, realpath } from 'node:fs/promises';
 import { dirname, isAbsolute, join, relative, sep } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
@@ -8,6 +8,9 @@ import type { Disk, FileResult, Scope } from './runtime.ts';
 export const largestFileBytes = 5 * 1024 * 1024;
 const mostFiles = 2000;
 const mostFoldersWalked = 5000;
+
+/** How often the state of a watched file is looked at. */
+const lookEveryMs = 1000;
 
 /**
  * The files of this machine. A plan comes from anywhere, so the kit that it names is read only where its author's
@@ -35,6 +38,18 @@ export const disk: Disk = {
     } catch (error) {
       return isAbsent(error) ? { kind: 'missing' } : refused('It cannot be opened.');
     }
+  },
+
+  watch(uri, changed) {
+    let path: string;
+    try {
+      path = fileURLToPath(uri);
+    } catch {
+      return () => {};
+    }
+    // By looking at the file: news of the system is not to be had from network folders and in containers.
+    watchFile(path, { interval: lookEveryMs, persistent: false }, changed);
+    return () => unwatchFile(path, changed);
   },
 
   async list(folders) {

@@ -12,6 +12,7 @@ export interface KitReading {
   opened: Opened;
   /** The latest attempt; earlier ones that end later do not count. */
   reading: Promise<void>;
+  readonly stopWatching: () => void;
 }
 
 /** A document that is open in the editor. Everything that is remembered of it goes when it is closed. */
@@ -22,11 +23,11 @@ export class OpenDocument {
   readonly key: string;
   readonly memory: AnalysisMemory = createAnalysisMemory();
   settings: ServerSettings = defaultSettings;
-  kit?: KitReading;
   /** Settled once settings and kit are at hand for the first time, or have let us wait too long. */
   ready: Promise<void> = Promise.resolve();
   isReady = false;
   isClosed = false;
+  #kit: KitReading | undefined;
   #version: number;
   #text: string;
   #lines: Lines | undefined;
@@ -37,6 +38,15 @@ export class OpenDocument {
     this.key = uriKey(uri);
     this.#version = version;
     this.#text = text;
+  }
+
+  get kit(): KitReading | undefined {
+    return this.#kit;
+  }
+
+  set kit(kit: KitReading | undefined) {
+    if (kit !== this.#kit) this.#kit?.stopWatching();
+    this.#kit = kit;
   }
 
   get version(): number {

@@ -36,6 +36,12 @@ export class Files {
     }
   }
 
+  /** Calls `changed` when a file of the machine has changed, until told to stop; of others, the client tells. */
+  watch(uri: string, changed: () => void): () => void {
+    const { disk } = this.#runtime;
+    return disk?.has(uri) === true ? disk.watch(uri, changed) : () => {};
+  }
+
   /** The URIs of every plan and kit in the workspace, sorted. Never rejects. */
   async list(): Promise<readonly string[]> {
     if (this.#clientReads) {

@@ -23,6 +23,8 @@ export interface Disk {
   has(uri: string): boolean;
   /** Reads a kit or a plan, if it lies where it may be read. Never rejects. */
   read(uri: string, scope: Scope): Promise<FileResult>;
+  /** Calls `changed` whenever the file has come, gone or changed, until the function returned is called. */
+  watch(uri: string, changed: () => void): () => void;
   /** The URIs of all plans and kits below the folders, sorted. Never rejects. */
   list(folders: readonly string[]): Promise<readonly string[]>;
 }

@@ -75,6 +75,7 @@ export class Workspace {
     const document = this.document(uri);
     if (document === undefined) return;
     document.isClosed = true;
+    document.kit = undefined;
     this.#documents.delete(document.key);
     this.#pending.cancel(document.key);
     void this.#connection.sendDiagnostics({ uri: document.uri, diagnostics: [] });
@@ -131,7 +132,7 @@ export class Workspace {
           onFault: (code, fault) => this.log(new Error(`the rule ${code} failed`, { cause: fault })),
         },
       );
-      if (analysis.kitFile === undefined) delete document.kit;
+      if (analysis.kitFile === undefined) document.kit = undefined;
       return analysis;
     });
   }
@@ -257,9 +258,16 @@ export class Workspace {
 
   /** What a plan's `kit` leads to: an open document, else the file, which is read once and then when it changes. */
   #open(document: OpenDocument, uri: string): Opened {
+    if (document.isClosed) return { kind: 'pending' };
     const key = uriKey(uri);
     if (document.kit?.key !== key) {
-      document.kit = { uri, key, opened: { kind: 'pending' }, reading: Promise.resolve() };
+      document.kit = {
+        uri,
+        key,
+        opened: { kind: 'pending' },
+        reading: Promise.resolve(),
+        stopWatching: this.#files.watch(uri, () => this.#readAgain((changed) => changed === key)),
+      };
       // A kit that is open in the editor is read from disk when it is closed there.
       if (!this.#documents.has(key)) this.#readKit(document);
     }

@@ -119,3 +119,31 @@ test('lists plans and kits below the folders, without hidden ones, links and pac
   const kits = ['bag', 'big', 'full', 'latin'].map((name) => url(`work/kit/${name}.shootkit.yaml`));
   expect(listed).toEqual([...kits, url('work/plans/day.shootplan.yaml')]);
 });
+
+describe('a watched file', () => {
+  test('is reported when it changes, goes and comes', { timeout: 60_000 }, async () => {
+    const path = 'work/kit/watched.shootkit.yaml';
+    await writeFile(join(root, path), 'kit: One\n');
+    let told = 0;
+    const stop = disk.watch(url(path), () => {
+      told += 1;
+    });
+    // Again and again: what happens before its state is known for the first time cannot be seen as a change.
+    const reported = async (change: () => Promise<void>) => {
+      const before = told;
+      const look = async () => {
+        await change();
+        return told;
+      };
+      await expect.poll(look, { interval: 1500, timeout: 15_000 }).toBeGreaterThan(before);
+    };
+    await reported(() => writeFile(join(root, path), 'kit: Another\n'));
+    await reported(() => rm(join(root, path), { force: true }));
+    await reported(() => writeFile(join(root, path), 'kit: One\n'));
+    stop();
+  });
+
+  test('cannot be one whose address cannot be a file', () => {
+    expect(() => disk.watch('file:///a%2fb', () => {})()).not.toThrow();
+  });
+});

@@ -206,6 +206,7 @@ export class MemoryDisk implements Disk {
   readonly asked: string[] = [];
   /** While set, answers wait for it. */
   gate: Promise<void> | undefined;
+  readonly #watching = new Map<() => void, string>();
 
   constructor(files: Record<string, string> = {}) {
     this.files = new Map(Object.entries(files));
@@ -220,6 +221,21 @@ export class MemoryDisk implements Disk {
     const text = this.files.get(decodeURIComponent(uri));
     await this.gate;
     return text === undefined ? { kind: 'missing' } : { kind: 'text', text };
+  }
+
+  watch(uri: string, changed: () => void): () => void {
+    this.#watching.set(changed, uri);
+    return () => this.#watching.delete(changed);
+  }
+
+  /** The files that are watched, once for each that watches. */
+  get watched(): readonly string[] {
+    return [...this.#watching.values()];
+  }
+
+  /** Tells those that watch a file that it has changed. */
+  tell(uri: string): void {
+    for (const [changed, watched] of this.#watching) if (watched === uri) changed();
   }
 
   async list(): Promise<readonly string[]> {

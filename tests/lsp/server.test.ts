@@ -246,7 +246,8 @@ describe('a kit', () => {
     expect(editor.problems(there)).toEqual([]);
   });
 
-  const news: readonly [string, (editor: Editor) => Promise<void>][] = [
+  const news: readonly [string, (editor: Editor, disk: MemoryDisk) => void | Promise<void>][] = [
+    ['the disk itself reports it', (_, disk) => disk.tell(kit)],
     ['a watcher reports it', (editor) => editor.watched(kit, 2)],
     ['a watcher reports its folder', (editor) => editor.watched('file:///kit', 2)],
     ['the client names it', (editor) => editor.notify('shootplan/refresh', { uris: [kit] })],
@@ -261,14 +262,33 @@ describe('a kit', () => {
       await editor.open(plan, withKit);
       await editor.until(({ uri }) => uri === plan);
       disk.files.set(kit, kitWith('nd8'));
-      await tell(editor);
+      await tell(editor, disk);
       await editor.until(({ uri, diagnostics }) => uri === plan && diagnostics.length > 0);
       expect(editor.codes(plan)).toEqual(['plan/unknown-id']);
       disk.files.delete(kit);
-      await tell(editor);
+      await tell(editor, disk);
       await editor.until(({ diagnostics }) => diagnostics.some(({ code }) => code === 'kit/unreadable'));
     },
   );
+
+  test('is watched while an open plan names it, and no longer', async () => {
+    const disk = new MemoryDisk({ [kit]: kitWith('nd6') });
+    const editor = await start({ disk, capabilities: ableClient });
+    await editor.open(plan, withKit);
+    await editor.quiet();
+    expect(disk.watched).toEqual([kit]);
+    await editor.change(plan, withKit.replace('bag.shootkit', 'other.shootkit'));
+    await editor.quiet();
+    expect(disk.watched).toEqual([kit.replace('bag.shootkit', 'other.shootkit')]);
+    await editor.change(plan, 'plan: Without a kit\n');
+    await editor.quiet();
+    expect(disk.watched).toEqual([]);
+    await editor.change(plan, withKit);
+    await editor.quiet();
+    await editor.close(plan);
+    await editor.quiet();
+    expect(disk.watched).toEqual([]);
+  });
 
   test('that comes late never overwrites what came later', async () => {
     const disk = new MemoryDisk({ [kit]: kitWith('nd8') });
