@@ -14,21 +14,40 @@ type Shot = Pick<DayShot, 'shot' | 'gear' | 'facing'>;
 type Found = Pick<DayShot, 'exposure' | 'frames' | 'light'>;
 type Visit = Pick<DaySpot, 'spot' | 'at'> & { readonly shots: readonly Shot[] };
 
-/**
- * How many moments may lean on each other before one is known. In the order of the text each leans on one that is known
- * already; only a plan that is written backwards, shot after shot, comes near this.
- */
-const longestChain = 300;
+/** How many moments are looked for within one another. One that lies further down is found first, and the rest again. */
+const deepest = 200;
+
+/** A moment that is looked for: what it is called, and how it is found. */
+interface Quest {
+  readonly key: string;
+  /** In the plan's words: "arriving at steps". */
+  readonly name: string;
+  readonly find: () => Resolution;
+}
+
+/** Thrown to come back from a search that went too deep: what is to be found first. */
+class PutOff {
+  readonly quest: Quest;
+
+  constructor(quest: Quest) {
+    this.quest = quest;
+  }
+}
 
 /**
  * The order of a day. Moments may lean on each other in any direction, so each is found when it is first asked for and
- * remembered; one that is asked for while it is being found leans on itself, and that circle is reported.
+ * remembered; one that is asked for while it is being found leans on itself, and that circle is reported. In the order of
+ * the text each leans on one that is known already; where a plan is written backwards, shot after shot, the chain may be
+ * as long as the plan, and is followed without going deeper than `deepest`.
  */
 export class Timeline {
   readonly #input: DayInput;
   readonly #visits: readonly Visit[];
   readonly #found = new Map<string, Resolution>();
-  readonly #asking: string[] = [];
+  /** What is being found, the outermost first: names by their keys. */
+  readonly #asking = new Map<string, string>();
+  /** How many of those were there before the search that runs. Undefined while none runs. */
+  #base: number | undefined;
   readonly #moments: StatedMoment[] = [];
   readonly #exposures = new Map<Shot, Found>();
   readonly #shots = new Map<string, readonly [visit: number, shot: number]>();
@@ -138,7 +157,7 @@ export class Timeline {
 
   /** The plan's own departure; else, when the first arrival is stated, the latest that makes it. */
   #leaveHome(): Resolution {
-    return this.#once('leaving home', () => {
+    return this.#once('home', 'leaving home', () => {
       const { start, self } = this.#input.plan;
       if (start?.leave !== undefined) return this.#stated('leave', start.leave, 0);
       if (self.broken.has('start') || start?.self.broken.has('leave') === true) return unknown;
@@ -149,7 +168,7 @@ export class Timeline {
   #earliest(index: number): Resolution {
     const spot = this.#visits[index]?.spot;
     if (spot === undefined) return unknown;
-    return this.#once(`reaching ${this.#nameOf(index)}`, () => {
+    return this.#once(`reach ${index}`, `reaching ${this.#nameOf(index)}`, () => {
       const before = index === 0 ? this.#leaveHome() : this.#leave(index - 1);
       const walk = walkTime(spot, this.#input.thresholds['walking-factor']);
       if (walk === undefined || spot.self.broken.has('drive')) return unknown;
@@ -160,7 +179,7 @@ export class Timeline {
   #arrive(index: number): Resolution {
     const spot = this.#visits[index]?.spot;
     if (spot === undefined) return unknown;
-    return this.#once(`arriving at ${this.#nameOf(index)}`, () => {
+    return this.#once(`arrive ${index}`, `arriving at ${this.#nameOf(index)}`, () => {
       if (spot.arrive !== undefined) return this.#stated('arrive', spot.arrive, index);
       return spot.self.broken.has('arrive') ? unknown : this.#earliest(index);
     });
@@ -169,7 +188,7 @@ export class Timeline {
   #ready(index: number): Resolution {
     const spot = this.#visits[index]?.spot;
     if (spot === undefined) return unknown;
-    return this.#once(`being ready at ${this.#nameOf(index)}`, () =>
+    return this.#once(`ready ${index}`, `being ready at ${this.#nameOf(index)}`, () =>
       spot.self.broken.has('setup') ? unknown : later(this.#arrive(index), spot.setup?.value ?? 0),
     );
   }
@@ -177,29 +196,21 @@ export class Timeline {
   #start(visit: number, index: number): Resolution {
     const shot = this.#visits[visit]?.shots[index]?.shot;
     if (shot === undefined) return unknown;
-    return this.#once(
-      `the start of ${shot.id?.value ?? `shot ${index + 1}`}`,
-      () => {
-        if (shot.start !== undefined)
-          return this.#stated(`start of ${shot.id?.value ?? 'the shot'}`, shot.start, visit);
-        if (shot.self.broken.has('start')) return unknown;
-        return index === 0 ? this.#ready(visit) : this.#end(visit, index - 1);
-      },
-      `start ${visit} ${index}`,
-    );
+    return this.#once(`start ${visit} ${index}`, `the start of ${nameOfShot(shot, index)}`, () => {
+      if (shot.start !== undefined)
+        return this.#stated(`start of ${shot.id?.value ?? 'the shot'}`, shot.start, visit);
+      if (shot.self.broken.has('start')) return unknown;
+      return index === 0 ? this.#ready(visit) : this.#end(visit, index - 1);
+    });
   }
 
   #end(visit: number, index: number): Resolution {
     const shot = this.#visits[visit]?.shots[index]?.shot;
     if (shot === undefined) return unknown;
-    return this.#once(
-      `the end of ${shot.id?.value ?? `shot ${index + 1}`}`,
-      () => {
-        const { frames } = this.#exposure(visit, index);
-        return frames === undefined ? unknown : later(this.#start(visit, index), frames.totalSeconds);
-      },
-      `end ${visit} ${index}`,
-    );
+    return this.#once(`end ${visit} ${index}`, `the end of ${nameOfShot(shot, index)}`, () => {
+      const { frames } = this.#exposure(visit, index);
+      return frames === undefined ? unknown : later(this.#start(visit, index), frames.totalSeconds);
+    });
   }
 
   #done(index: number): Resolution {
@@ -213,7 +224,7 @@ export class Timeline {
   #leave(index: number): Resolution {
     const spot = this.#visits[index]?.spot;
     if (spot === undefined) return unknown;
-    return this.#once(`leaving ${this.#nameOf(index)}`, () => {
+    return this.#once(`leave ${index}`, `leaving ${this.#nameOf(index)}`, () => {
       const walk = walkTime(spot, this.#input.thresholds['walking-factor']);
       if (walk === undefined || spot.self.broken.has('pack')) return unknown;
       return later(this.#done(index), (spot.pack?.value ?? 0) + walk.backSeconds);
@@ -267,18 +278,52 @@ export class Timeline {
     return this.#visits[index]?.spot.id?.value ?? `spot ${index + 1}`;
   }
 
-  #once(name: string, find: () => Resolution, key = name): Resolution {
+  /** What is known of a moment, or else what `find` gives. */
+  #once(key: string, name: string, find: () => Resolution): Resolution {
     const known = this.#found.get(key);
     if (known !== undefined) return known;
-    const place = this.#asking.indexOf(name);
-    if (place >= 0) return { kind: 'failed', failure: 'circle', path: [...this.#asking.slice(place), name] };
-    if (this.#asking.length >= longestChain) return unknown;
-    this.#asking.push(name);
+    if (this.#asking.has(key)) {
+      const keys = [...this.#asking.keys()];
+      const path = keys.slice(keys.indexOf(key)).map((each) => this.#asking.get(each) as string);
+      return { kind: 'failed', failure: 'circle', path: [...path, name] };
+    }
+    const quest = { key, name, find };
+    if (this.#base === undefined) return this.#search(quest);
+    if (this.#asking.size - this.#base >= deepest) throw new PutOff(quest);
+    return this.#ask(quest);
+  }
+
+  #ask({ key, name, find }: Quest): Resolution {
+    this.#asking.set(key, name);
     const found = find();
-    this.#asking.pop();
+    this.#asking.delete(key);
     this.#found.set(key, found);
     return found;
   }
+
+  /** Finds a moment, and before it those that lie too far down the chain on which it hangs. */
+  #search(wanted: Quest): Resolution {
+    const waiting = [{ quest: wanted, base: 0 }];
+    for (;;) {
+      const { quest, base } = waiting.at(-1) as { quest: Quest; base: number };
+      for (const key of [...this.#asking.keys()].slice(base)) this.#asking.delete(key);
+      this.#base = base;
+      try {
+        const found = this.#ask(quest);
+        waiting.pop();
+        if (waiting.length > 0) continue;
+        this.#base = undefined;
+        return found;
+      } catch (fault) {
+        if (!(fault instanceof PutOff)) throw fault;
+        waiting.push({ quest: fault.quest, base: this.#asking.size });
+      }
+    }
+  }
+}
+
+function nameOfShot(shot: Shot['shot'], index: number): string {
+  return shot.id?.value ?? `shot ${index + 1}`;
 }
 
 /** A resolution so many seconds later. What leans on a failure is unknown, not a failure of its own; a circle stays one. */

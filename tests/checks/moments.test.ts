@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { check, checkFix, fixTitles } from '../support/check.ts';
+import { analysed, check, checkFix, fixTitles } from '../support/check.ts';
 
 const only = ['time/'];
 
@@ -120,6 +120,21 @@ spots:
 `,
       { only },
     );
+  });
+
+  test('tells both ends of a long one', () => {
+    const shots = Array.from(
+      { length: 400 },
+      (_, n) => `      - { id: s${n}, shutter: 1 s, start: after s${(n + 1) % 400} }\n`,
+    );
+    const head =
+      'plan: A day\ndate: 2027-03-20\nspots:\n  - id: shore\n    at: 54.0, -3.2\n    arrive: 05:00\n    shots:\n';
+    const findings = analysed(head + shots.join('')).findings.filter(({ code }) => code === 'time/circle');
+    expect(findings.length).toBe(400);
+    expect(findings[7]?.message).toBe(
+      'This leans on itself: the start of s7 ← the end of s8 ← the start of s8 ← the end of s9 ← the start of s9 ← the end of s10 ← 789 more ← the end of s5 ← the start of s5 ← the end of s6 ← the start of s6 ← the end of s7 ← the start of s7. Give one of them a clock time or an event.',
+    );
+    expect(findings[7]?.facts.moments).toBe(800);
   });
 
   test('is silent about a chain', () => {

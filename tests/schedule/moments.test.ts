@@ -156,6 +156,59 @@ describe('The earlier and the later of several', () => {
   });
 });
 
+describe('A chain', () => {
+  /** Shots of one second in flow mappings, each with its start. */
+  const chain = (count: number, start: (n: number) => string) =>
+    Array.from({ length: count }, (_, n) => `id: s${n}, shutter: 1 s, start: "${start(n)}"`);
+  const startOfFirst = (shots: readonly string[], spot: readonly string[] = ['arrive: 06:00']) =>
+    utc(dayOf(planText({ zone: 'UTC', spot, shots })).shots[0]?.startMs);
+
+  // Each waits for the one below it, which takes a second.
+  test.each([
+    [2, '2027-03-20T06:00:01Z'],
+    [199, '2027-03-20T06:03:18Z'],
+    [301, '2027-03-20T06:05:00Z'],
+    [3001, '2027-03-20T06:50:00Z'],
+  ])('of %i shots, written backwards, has no limit', (count, expected) => {
+    const shots = chain(count, (n) => (n + 1 < count ? `after s${n + 1}` : 'ready'));
+    expect(startOfFirst(shots)).toBe(expected);
+  });
+
+  test('may fork: each waits for the later of the two below it', () => {
+    const shots = chain(1001, (n) =>
+      n + 2 < 1001 ? `later of after s${n + 1}, after s${n + 2}` : '06:00 + 10 s',
+    );
+    expect(startOfFirst(shots)).toBe('2027-03-20T06:16:49Z');
+  });
+
+  test('through shots without a start follows the order of the text', () => {
+    const count = 2001;
+    const later = Array.from({ length: count }, (_, n) => `      - { id: s${n}, shutter: 1 s }\n`).join('');
+    const text = planText({ zone: 'UTC', spot: ['arrive: after s2000'] }).concat(
+      `  - id: other\n    at: 54.44, -2.62\n    arrive: 07:00\n    shots:\n${later}`,
+    );
+    expect(utc(dayOf(text).spots[0]?.arriveMs)).toBe('2027-03-20T07:33:21Z');
+  });
+
+  test('that ends in a circle is one, however long', () => {
+    const count = 1000;
+    const { moments } = dayOf(planText({ shots: chain(count, (n) => `after s${(n + 1) % count}`) }));
+    expect(new Set(moments.map(({ resolution }) => instant(resolution)))).toEqual(new Set(['circle']));
+  });
+});
+
+test('Things that share an id, or have none, keep their own times', () => {
+  const other =
+    '    at: 54.44, -2.62\n    arrive: 07:00\n    shots:\n      - { shutter: 1 s }\n      - { id: last, shutter: 1 s }\n';
+  const text = planText({ zone: 'UTC', spot: ['arrive: after last'], shots: ['shutter: 1 s'] });
+  const { spots, moments } = dayOf(`${text}  - id: spot\n${other}`);
+  expect(spots.map(({ arriveMs }) => utc(arriveMs))).toEqual([
+    '2027-03-20T07:00:02Z',
+    '2027-03-20T07:00:00Z',
+  ]);
+  expect(moments.map(({ resolution }) => resolution.kind)).toEqual(['at', 'at']);
+});
+
 describe('A circle', () => {
   test.each([
     [['arrive: ready'], []],
