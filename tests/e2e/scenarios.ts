@@ -4,6 +4,7 @@ import { Body, MakeTime, Observer, SearchAltitude } from 'astronomy-engine';
 import { afterEach, expect, test } from 'vitest';
 import { dawnKit, dawnPlan } from './support/dawn.ts';
 import type { Editor, ShownHint } from './support/editor.ts';
+import { printEvidence } from './support/evidence.ts';
 import { projectFolder } from './support/requirements.ts';
 import { makeWorkspace, type Workspace } from './support/workspace.ts';
 
@@ -63,6 +64,8 @@ export function testScenarios(editor: () => Editor): void {
   const problems = async (file: string) => (await editor().problems()).filter((row) => row.file === file);
 
   afterEach(() => closeAll(editor()));
+  // Hooks of one kind run last first: the evidence is taken before everything is closed.
+  printEvidence(editor);
 
   test('by keyboard alone: F8 to the problem, Ctrl+. for its mend', async () => {
     await editor().openFile('keys.shootplan.yaml');

@@ -1,12 +1,15 @@
 import { expect, test } from 'vitest';
 import { lineOf } from './dawn.ts';
 import type { Editor } from './editor.ts';
+import { printEvidence } from './evidence.ts';
 
 /**
  * What must work in every editor that a person opens the small outing in, one test after the other. A dial is
  * marked with rounded times: 15 s stands for 16 s and 30 s for 32 s (ISO 516, the nominal markings).
  */
 export function testBasics(editor: () => Editor): void {
+  printEvidence(editor);
+
   test('a shutter time is shown, through the strength of a filter from the kit file', async () => {
     await editor().openFile('dawn.shootplan.yaml');
     await expect.poll(() => editor().hints()).toContainEqual(shutterHint(/\b30 s/));

@@ -48,11 +48,12 @@ export async function openDesktopEditor(workspace: Workspace, { trusted = true }
     { cwd: home, env: { ...process.env, EXTENSIONS_GALLERY: '{}' } },
   );
   const { page, close } = await openPage();
-  return Editor.open(page, server.match[1] as string, async () => {
+  const ends = async () => {
     await close();
     await server.stop();
     rmSync(home, { recursive: true, force: true, maxRetries: 5 });
-  });
+  };
+  return Editor.open(page, server.match[1] as string, ends, join(home, 'data/logs'));
 }
 
 async function installExtension(extensions: string): Promise<void> {

@@ -56,11 +56,13 @@ export class Editor {
   private constructor(
     readonly page: Page,
     private readonly ends: () => Promise<void>,
+    /** The folder of the log files that the editor writes, where there is one. */
+    readonly logs?: string,
   ) {}
 
   /** Waits until the workbench shows the workspace. */
-  static async open(page: Page, url: string, ends: () => Promise<void>): Promise<Editor> {
-    const editor = new Editor(page, ends);
+  static async open(page: Page, url: string, ends: () => Promise<void>, logs?: string): Promise<Editor> {
+    const editor = new Editor(page, ends, logs);
     try {
       await page.goto(url);
       await editor.explorer.first().waitFor();
