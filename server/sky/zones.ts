@@ -7,6 +7,10 @@ const DAY_MS = 24 * HOUR_MS;
 /** No zone changes its offset and back within this time: the shortest spell since 1950 is a week (Brazil, October 2000). */
 const STEP_MS = 6 * DAY_MS;
 
+function stepOf(instantMs: number): number {
+  return Math.floor(instantMs / STEP_MS);
+}
+
 /** What a local date and clock time means in a zone. All instants are epoch milliseconds. */
 export type LocalTime =
   | { readonly kind: 'one'; readonly instantMs: number }
@@ -103,39 +107,39 @@ function runtimeOffset(format: Intl.DateTimeFormat, instantMs: number): number {
 }
 
 /**
- * A clock for a zone. Each year's changes are asked of the runtime once and kept in the clock, so keep the clock; after
- * that a question costs arithmetic only. Throws a RangeError for a name that `isZone` refuses.
+ * A clock for a zone. The runtime is asked for the offset at either end of a step, and for the change between them, when
+ * an instant in it is first asked for; that is kept in the clock, so keep the clock. Throws a RangeError for a name that
+ * `isZone` refuses.
  */
 export function zoneClock(zone: string): ZoneClock {
   const format = formatter(zone);
-  const years = new Map<number, readonly Stretch[]>();
+  const steps = new Map<number, readonly Stretch[]>();
+  const startOffsets = new Map<number, number>();
 
   function offsetAtSecond(instantMs: number): number {
     return runtimeOffset(format, instantMs);
   }
 
-  /** The stretches of one year of UTC; the first begins with the year. */
-  function stretches(year: number): readonly Stretch[] {
-    const known = years.get(year);
+  function offsetAtStart(step: number): number {
+    const offset = startOffsets.get(step) ?? offsetAtSecond(step * STEP_MS);
+    startOffsets.set(step, offset);
+    return offset;
+  }
+
+  /** The stretches of one step of time, counted from 1970; the first begins with the step. */
+  function stretches(step: number): readonly Stretch[] {
+    const known = steps.get(step);
     if (known !== undefined) {
       return known;
     }
-    const startMs = civilMs({ year, month: 1, day: 1 });
-    const endMs = civilMs({ year: year + 1, month: 1, day: 1 });
-    let offset = offsetAtSecond(startMs);
-    const found: Stretch[] = [{ sinceMs: startMs, offsetSeconds: offset }];
-    for (let from = startMs; from < endMs; from += STEP_MS) {
-      const to = Math.min(from + STEP_MS, endMs);
-      const next = offsetAtSecond(to);
-      if (next !== offset) {
-        const sinceMs = changeBetween(from, to, offset);
-        if (sinceMs < endMs) {
-          found.push({ sinceMs, offsetSeconds: next });
-        }
-        offset = next;
-      }
+    const sinceMs = step * STEP_MS;
+    const offset = offsetAtStart(step);
+    const next = offsetAtStart(step + 1);
+    const found: Stretch[] = [{ sinceMs, offsetSeconds: offset }];
+    if (next !== offset) {
+      found.push({ sinceMs: changeBetween(sinceMs, sinceMs + STEP_MS, offset), offsetSeconds: next });
     }
-    years.set(year, found);
+    steps.set(step, found);
     return found;
   }
 
@@ -156,11 +160,9 @@ export function zoneClock(zone: string): ZoneClock {
 
   /** The stretches that touch the time between two instants at most a few days apart, in order. */
   function stretchesBetween(fromMs: number, toMs: number): Stretch[] {
-    const firstYear = new Date(fromMs).getUTCFullYear();
-    const lastYear = new Date(toMs).getUTCFullYear();
     const merged: Stretch[] = [];
-    for (let year = firstYear; year <= lastYear; year++) {
-      for (const stretch of stretches(year)) {
+    for (let step = stepOf(fromMs); step <= stepOf(toMs); step++) {
+      for (const stretch of stretches(step)) {
         if (stretch.sinceMs > toMs) {
           break;
         }
@@ -176,9 +178,8 @@ export function zoneClock(zone: string): ZoneClock {
   }
 
   function offsetSeconds(instantMs: number): number {
-    const year = stretches(new Date(instantMs).getUTCFullYear());
     let offset = 0;
-    for (const stretch of year) {
+    for (const stretch of stretches(stepOf(instantMs))) {
       if (stretch.sinceMs > instantMs) {
         break;
       }
