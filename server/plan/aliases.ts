@@ -30,6 +30,7 @@ const mergeKey = '<<';
  * resolved when asked for, and each only once.
  */
 export function resolver(root: Node, budget: AliasBudget = usualAliasBudget): Resolver {
+  if (!refersElsewhere(root)) return { findings: [], resolve: (node) => node };
   const survey = new Survey(budget);
   survey.walk(root, 0);
   const { targets } = survey;
@@ -43,6 +44,13 @@ export function resolver(root: Node, budget: AliasBudget = usualAliasBudget): Re
       return target.kind === 'map' ? merges.merged(target) : target;
     },
   };
+}
+
+/** Whether an alias or a `<<` stands anywhere in the node; most plans have none, and stand for themselves. */
+function refersElsewhere(node: Node): boolean {
+  if (node.kind === 'map')
+    return node.entries.some((entry) => isMerge(entry) || refersElsewhere(entry.value));
+  return node.kind === 'sequence' ? node.items.some(refersElsewhere) : node.kind === 'alias';
 }
 
 /** What a node amounts to when every alias in it is written out. */

@@ -2,8 +2,10 @@ import type { Span } from '../text/span.ts';
 import type { TextFinding } from './syntax.ts';
 import type { Node } from './tree.ts';
 
-/** What one chunk says. Offsets count from the start of the chunk. */
+/** What one chunk says, at its place in some text. */
 export interface ChunkReading {
+  /** Where the chunk starts; the offsets of nodes, findings and lines count from the start of that text. */
+  readonly at: number;
   readonly root: Node;
   readonly findings: readonly TextFinding[];
   /** Lines given up. */
@@ -12,16 +14,14 @@ export interface ChunkReading {
   readonly size: number;
 }
 
-/** What is remembered of one chunk of text. */
+/** What is remembered of one chunk of text: at the place where it stood last, for most stay there from one parse to the next. */
 export interface RememberedChunk {
   /** As parsed; undefined when the text is at fault. */
-  readonly sound: ChunkReading | undefined;
+  sound: ChunkReading | undefined;
   /** With the lines at fault given up; made when it is first asked for. */
   mended?: ChunkReading;
   /** With all that stands behind the first fault given up. */
   cut?: ChunkReading;
-  /** Where it was last placed, and what that gave: most chunks stay where they are from one parse to the next. */
-  placed?: { readonly offset: number; readonly reading: ChunkReading; readonly from: ChunkReading };
 }
 
 /** Remembers parsed chunks by their text. Belongs to one document; whoever opens the document makes it. */

@@ -37,7 +37,8 @@ interface Layout {
 /** What a text is read with. */
 export interface Means {
   readonly cache: ChunkCache;
-  readonly read: (text: string) => RawText;
+  /** Reads one chunk; spans count from `at` before it, faults from its own start. */
+  readonly read: (text: string, at?: number) => RawText;
   /** Where reading stops, in nodes. */
   readonly nodeLimit: number;
   /** See `split`. */
@@ -116,7 +117,7 @@ function layOut(
   for (const chunk of chunksOf(piece)) {
     const known = isBroken(text, rows, chunk, means.smallBlock)
       ? { sound: undefined }
-      : remembered(textOf(text, rows, chunk), chunk, means);
+      : remembered(text, rows, chunk, means);
     chunks.set(chunk, known);
     if (known.sound === undefined) faulty.push(chunk);
   }
@@ -138,15 +139,21 @@ function textOf(text: string, rows: readonly Row[], chunk: Chunk): string {
   return text.slice(rows[chunk.from]?.start ?? 0, rows[chunk.to - 1]?.next ?? 0);
 }
 
-function remembered(text: string, chunk: Chunk, { cache, read }: Means): RememberedChunk {
-  const key = `${chunk.expected}:${text}`;
+function remembered(
+  text: string,
+  rows: readonly Row[],
+  chunk: Chunk,
+  { cache, read }: Means,
+): RememberedChunk {
+  const key = `${chunk.expected}:${textOf(text, rows, chunk)}`;
   const known = cache.get(key);
   if (known !== undefined) return known;
   // Cut out of the key, so that what is remembered does not hold on to the whole text.
-  const raw = read(key.slice(chunk.expected.length + 1));
+  const at = rows[chunk.from]?.start ?? 0;
+  const raw = read(key.slice(chunk.expected.length + 1), at);
   const { root, findings, size } = raw;
   const sound =
-    firstFault(raw, chunk.expected) === undefined ? { root, findings, blanked: [], size } : undefined;
+    firstFault(raw, chunk.expected) === undefined ? { at, root, findings, blanked: [], size } : undefined;
   const made: RememberedChunk = { sound };
   cache.set(key, made);
   return made;
@@ -176,32 +183,30 @@ class Composer {
     const { text, rows, chunks, toSource } = this.#layout;
     const known = chunks.get(chunk) as RememberedChunk;
     const from = rows[chunk.from]?.start ?? this.#layout.text.length;
-    let reading = known.sound;
-    if (reading === undefined) {
+    let kind: keyof RememberedChunk = 'sound';
+    if (known.sound === undefined) {
       const chunkText = textOf(text, rows, chunk);
       this.#mended += chunkText.length;
-      const rounds = this.#mended > mendLimit ? 0 : undefined;
-      reading = rounds === 0 ? known.cut : known.mended;
-      reading ??= mend(chunkText, chunk.expected, this.#means.read, rounds);
-      known[rounds === 0 ? 'cut' : 'mended'] = reading;
+      kind = this.#mended > mendLimit ? 'cut' : 'mended';
+      const rounds = kind === 'cut' ? 0 : undefined;
+      known[kind] ??= { at: 0, ...mend(chunkText, chunk.expected, this.#means.read, rounds) };
     }
+    let reading = known[kind] as ChunkReading;
     const within = this.#size <= this.#means.nodeLimit;
     this.#size += reading.size;
     if (this.#size > this.#means.nodeLimit) return this.#beyondLimit(from, within);
     const to = rows[chunk.to - 1]?.next ?? from;
-    let placed = known.placed;
     if (toSource !== undefined && !toSource.keeps(from, to)) {
-      placed = { offset: -1, from: reading, reading: moved(reading, (at) => toSource.at(from + at)) };
+      const shift = from - reading.at;
+      reading = moved(reading, this.#source(from), (at) => toSource.at(at + shift));
     } else {
-      const offset = this.#source(from);
-      if (placed?.offset !== offset || placed.from !== reading) {
-        placed = { offset, from: reading, reading: moved(reading, (at) => offset + at) };
-        known.placed = placed;
-      }
+      const shift = this.#source(from) - reading.at;
+      if (shift !== 0) reading = moved(reading, reading.at + shift, (at) => at + shift);
+      known[kind] = reading;
     }
-    for (const finding of placed.reading.findings) this.findings.push(finding);
-    for (const span of placed.reading.blanked) this.blanked.push(span);
-    return placed.reading;
+    for (const finding of reading.findings) this.findings.push(finding);
+    for (const span of reading.blanked) this.blanked.push(span);
+    return reading;
   }
 
   #beyondLimit(from: number, report: boolean): ChunkReading {
@@ -213,7 +218,7 @@ class Composer {
         textFinding('syntax/too-large', span, message, { facts: { limit: this.#means.nodeLimit } }),
       );
     }
-    return { root: { kind: 'empty', span }, findings: [], blanked: [], size: 0 };
+    return { at, root: { kind: 'empty', span }, findings: [], blanked: [], size: 0 };
   }
 
   #source(offset: number): number {
@@ -312,8 +317,9 @@ class Composer {
   }
 }
 
-function moved(reading: ChunkReading, to: OffsetMap): ChunkReading {
+function moved(reading: ChunkReading, at: number, to: OffsetMap): ChunkReading {
   return {
+    at,
     root: movedNode(reading.root, to),
     findings: reading.findings.map((finding) => movedFinding(finding, to)),
     blanked: reading.blanked.map((span) => movedSpan(span, to)),

@@ -54,14 +54,14 @@ type Sacrifice = readonly number[];
 /**
  * Reads a chunk that is at fault: gives up line after line until the rest can be read. Each step tries the lines
  * around the first fault, with or without the block below them, and takes what brings the parser furthest. After
- * `rounds` steps, all that stands behind the fault is given up.
+ * `rounds` steps, all that stands behind the fault is given up. Offsets count from the start of the chunk.
  */
 export function mend(
   text: string,
   expected: Expected,
   read: (text: string) => RawText,
   rounds = Math.max(1, Math.min(roundLimit, Math.floor(effortLimit / (6 * text.length + 1)))),
-): ChunkReading {
+): Omit<ChunkReading, 'at'> {
   const findings: TextFinding[] = [];
   const blanked: Span[] = [];
   let current = text;

@@ -77,10 +77,13 @@ function tooLarge(text: string): ParsedText {
 /** Only texts, maps and lists: no scalar is ever taken for a number, a date or a truth value. */
 const schema = new Schema({ schema: 'failsafe', resolveKnownTags: false });
 
-/** One piece of YAML, parsed and turned into the neutral tree. Never throws. */
-export function readYaml(text: string): RawText {
+/**
+ * One piece of YAML, parsed and turned into the neutral tree. Spans count from `at` before the piece, faults from its own
+ * start. Never throws.
+ */
+export function readYaml(text: string, at = 0): RawText {
   if (isTooDeep(text, parserDepthLimit))
-    return unreadable(text, 'syntax/too-deep', 'This is nested too deeply to be read.');
+    return unreadable(text, at, 'syntax/too-deep', 'This is nested too deeply to be read.');
   try {
     const document = parseDocument(text, {
       schema,
@@ -89,9 +92,9 @@ export function readYaml(text: string): RawText {
       prettyErrors: false,
       logLevel: 'silent',
     });
-    const converter = new Converter(text);
-    const root = converter.node(document.contents as YamlNode | null, 0);
-    if (text.charCodeAt(0) === byteOrderMark) converter.reportByteOrderMark(0);
+    const converter = new Converter(text, at);
+    const root = converter.node(document.contents as YamlNode | null, at);
+    if (text.charCodeAt(0) === byteOrderMark) converter.reportByteOrderMark(at);
     const faults: Fault[] = [];
     for (const error of [...document.errors, ...document.warnings]) {
       const start = Math.min(Math.max(0, error.pos[0]), text.length);
@@ -99,35 +102,43 @@ export function readYaml(text: string): RawText {
       const end = Math.min(start + Math.max(0, length), text.length);
       const { code, message, harmless } = complaint(error.code, error.message, text.slice(start, start + 2));
       if (harmless && converter.findings.length >= remarkLimit) continue;
-      if (harmless) converter.findings.push(textFinding(code, { start, end }, message));
+      if (harmless) converter.findings.push(textFinding(code, { start: at + start, end: at + end }, message));
       else faults.push({ at: start, code, message });
     }
     return { root, findings: converter.findings, faults, size: converter.count };
   } catch {
-    return unreadable(text, 'syntax/unreadable', 'These lines cannot be read.');
+    return unreadable(text, at, 'syntax/unreadable', 'These lines cannot be read.');
   }
 }
 
-function unreadable(text: string, code: TextFinding['code'], message: string): RawText {
-  const root: EmptyNode = { kind: 'empty', span: { start: 0, end: 0 } };
-  return { root, findings: [], faults: [{ at: 0, code, message, whole: true }], size: text.length };
+function unreadable(text: string, at: number, code: TextFinding['code'], message: string): RawText {
+  return {
+    root: empty(at),
+    findings: [],
+    faults: [{ at: 0, code, message, whole: true }],
+    size: text.length,
+  };
 }
 
 class Converter {
   readonly findings: TextFinding[] = [];
   count = 0;
   readonly #text: string;
+  /** Added to every offset that the parser gives. */
+  readonly #at: number;
   #reportedDepth = false;
 
-  constructor(text: string) {
+  constructor(text: string, at: number) {
     this.#text = text;
+    this.#at = at;
   }
 
   node(source: YamlNode | Pair | null | undefined, fallback: number, depth = 0): Node {
     this.count += 1;
     if (source === null || source === undefined || isPair(source) || !source.range) return empty(fallback);
-    if (isScalar(source)) return this.#scalar(source);
-    const [start, end] = source.range;
+    const start = source.range[0] + this.#at;
+    const end = source.range[1] + this.#at;
+    if (isScalar(source)) return anchored(this.#scalar(source, start, end), source.anchor);
     if (isAlias(source)) return { kind: 'alias', name: source.source, span: { start, end } };
     if (depth >= depthLimit) return this.#tooDeep(start, end);
     if (isMap(source))
@@ -178,38 +189,42 @@ class Converter {
     return empty(start);
   }
 
-  #scalar(source: Scalar): Node {
-    const [start, end] = source.range as [number, number, number];
-    const text = source.source ?? '';
-    if (source.type === 'BLOCK_LITERAL' || source.type === 'BLOCK_FOLDED') {
-      return anchored(this.#blockText(start, end, text), source.anchor);
-    }
-    if (source.type === 'QUOTE_DOUBLE' || source.type === 'QUOTE_SINGLE') {
+  #scalar({ source, type }: Scalar, start: number, end: number): ScalarNode | EmptyNode {
+    const text = source ?? '';
+    if (type === 'BLOCK_LITERAL' || type === 'BLOCK_FOLDED') return this.#blockText(start, end, text);
+    if (type === 'QUOTE_DOUBLE' || type === 'QUOTE_SINGLE') {
       const content = { start: Math.min(start + 1, end), end: Math.max(start + 1, end - 1) };
-      const style = source.type === 'QUOTE_DOUBLE' ? 'double' : 'single';
-      const exact = this.#text.slice(content.start, content.end) === text;
-      return anchored({ kind: 'scalar', text, span: { start, end }, content, exact, style }, source.anchor);
+      const style = type === 'QUOTE_DOUBLE' ? 'double' : 'single';
+      const exact = this.#stands(text, content);
+      return { kind: 'scalar', text, span: { start, end }, content, exact, style };
     }
-    return anchored(this.#plain(start, end, text), source.anchor);
+    return this.#plain(start, end, text);
   }
 
   #plain(start: number, end: number, text: string): ScalarNode | EmptyNode {
     if (text === '') return empty(start);
     if (text.charCodeAt(0) !== byteOrderMark) {
-      const exact = end - start === text.length && this.#text.startsWith(text, start);
-      return { kind: 'scalar', text, span: { start, end }, content: { start, end }, exact, style: 'plain' };
+      const span = { start, end };
+      return { kind: 'scalar', text, span, content: span, exact: this.#stands(text, span), style: 'plain' };
     }
     this.reportByteOrderMark(start);
     return this.#plain(start + 1, end, text.slice(1));
   }
 
+  /** Whether the text is just what stands at that place. */
+  #stands(text: string, { start, end }: Span): boolean {
+    return end - start === text.length && this.#text.startsWith(text, start - this.#at);
+  }
+
   /** A text after `|` or `>`: its span ends with its last character that is not blank. */
   #blockText(start: number, end: number, text: string): ScalarNode {
-    let last = end;
-    while (last > start && isWhite(this.#text.charCodeAt(last - 1))) last -= 1;
-    const lineEnd = this.#text.indexOf('\n', start);
-    const first = lineEnd === -1 || lineEnd >= last ? last : lineEnd + 1;
-    const content = { start: first, end: last };
+    const source = this.#text.slice(start - this.#at, end - this.#at);
+    let length = source.length;
+    while (length > 0 && isWhite(source.charCodeAt(length - 1))) length -= 1;
+    const lineEnd = source.indexOf('\n');
+    const first = lineEnd === -1 || lineEnd >= length ? length : lineEnd + 1;
+    const last = start + length;
+    const content = { start: start + first, end: last };
     return { kind: 'scalar', text, span: { start, end: last }, content, exact: false, style: 'block' };
   }
 }
