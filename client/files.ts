@@ -1,7 +1,7 @@
 import * as vscode from 'vscode';
 import { isKitOrPlan, planFiles } from '../server/lsp/names.ts';
+import type { ListFilesResult, ReadFileResult } from '../server/lsp/protocol.ts';
 import { isInside } from './inside.ts';
-import type { ListFilesResult, ReadFileResult } from './protocol.ts';
 
 const largestFileBytes = 5 * 1024 * 1024;
 const mostFiles = 2000;

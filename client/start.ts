@@ -1,7 +1,6 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
 import { planFiles } from '../server/lsp/names.ts';
-import { listFiles, readFile } from './files.ts';
 import {
   type InitializationOptions,
   type ListFilesResult,
@@ -11,7 +10,8 @@ import {
   type RefreshParams,
   readFileMethod,
   refreshMethod,
-} from './protocol.ts';
+} from '../server/lsp/protocol.ts';
+import { listFiles, readFile } from './files.ts';
 
 /**
  * What both hosts share: a client for plans and kits in any file system, which answers the server's questions

@@ -1,10 +1,7 @@
 import type { Connection } from 'vscode-languageserver';
 import { isKitOrPlan } from './names.ts';
+import { listFilesMethod, readFileMethod } from './protocol.ts';
 import type { FileResult, Runtime } from './runtime.ts';
-
-/** Requests to a client that reads files for the server; see the client's side for what they mean. */
-const readFileMethod = 'shootplan/readFile';
-const listFilesMethod = 'shootplan/listFiles';
 
 /**
  * Files outside the editor, by URI. Those of the machine are read by the host; every other file system is the client's,

@@ -14,11 +14,9 @@ import { OpenDocument } from './document.ts';
 import { features } from './features/list.ts';
 import { Files } from './files.ts';
 import { planFiles } from './names.ts';
+import { refreshMethod } from './protocol.ts';
 import type { Runtime } from './runtime.ts';
 import { Workspace } from './workspace.ts';
-
-/** Notification from a client whose watchers may be blind: files may have changed; without `uris`, any of them. */
-const refreshMethod = 'shootplan/refresh';
 
 /** Serves plans and kits over a connection until the client ends it. */
 export function startServer(connection: Connection, runtime: Runtime): void {

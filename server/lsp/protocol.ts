@@ -19,7 +19,10 @@ export interface ListFilesResult {
   readonly uris: readonly string[];
 }
 
-/** Notification, client to server: files on disk may have changed; without `uris`, any of them. */
+/**
+ * Notification, client to server: files on disk may have changed; without `uris`, any of them. The client's watchers
+ * report nothing in some virtual workspaces.
+ */
 export const refreshMethod = 'shootplan/refresh';
 export interface RefreshParams {
   readonly uris?: readonly string[];
