@@ -4,6 +4,7 @@ import type { Finding, Fix } from '../text/finding.ts';
 const titles: ReadonlyMap<string, string> = new Map([
   ['syntax/colon-missing', 'Put a colon after the key'],
   ['syntax/space-missing', 'Put a space after the colon'],
+  ['syntax/dash-missing', 'Put a dash before the item'],
   ['syntax/colon-in-value', 'Put the value in quotes'],
   ['syntax/reserved-character', 'Put the value in quotes'],
   ['syntax/unclosed-bracket', 'Close the bracket'],

@@ -47,15 +47,23 @@ export class LineRepairs {
 
   /** Moves a line to another column, on top of what else is done about it. */
   move(index: number, code: SyntaxCode, message: string, column: number): void {
+    const { body } = this.#rows[index] as Row;
+    const known = this.#lines.get(index);
+    if (known?.edits.some((edit) => edit.span.start < body) === true) return;
+    this.lead(index, code, message, ' '.repeat(column));
+  }
+
+  /** Puts a text in the place of the blanks that lead a line, whatever was to be put there before. */
+  lead(index: number, code: SyntaxCode, message: string, text: string): void {
     const { start, body } = this.#rows[index] as Row;
     const known = this.#lines.get(index);
     const others = (known?.edits ?? []).filter((edit) => edit.span.start >= body);
-    if (known !== undefined && others.length < known.edits.length) return;
-    const edit = { span: { start, end: body }, text: ' '.repeat(column) };
+    const edit = { span: { start, end: body }, text };
     const finding = this.#finding(index, code, message, [edit]);
     const edits = [edit, ...others];
+    const led = known !== undefined && others.length < known.edits.length;
     this.#lines.set(index, {
-      findings: [finding, ...(known?.findings ?? [])],
+      findings: [finding, ...(known?.findings.slice(led ? 1 : 0) ?? [])],
       edits,
       blanked: known?.blanked,
     });

@@ -62,10 +62,14 @@ export class Placement {
 
   /** Enters the line into the open blocks as if it started at `column`; false when it does not belong there. */
   place(index: number, anatomy: Anatomy, column: number): boolean {
+    return this.#place(index, anatomy, column, column - this.#offset(index));
+  }
+
+  /** `shift`: how many columns further right than the anatomy says its dashes and its key stand. */
+  #place(index: number, anatomy: Anatomy, column: number, shift: number): boolean {
     this.#effort += this.#levels.length + 1;
-    const levels = enter(this.#levels, entrance(this.#row(index), anatomy, column), this.#opens());
+    const levels = enter(this.#levels, entrance(anatomy, column, shift), this.#opens());
     if (levels === undefined) return false;
-    const shift = column - this.#offset(index);
     this.#last = {
       index,
       anatomy,
@@ -91,7 +95,7 @@ export class Placement {
   fitsNext(index: number): boolean {
     const next = this.#next(index);
     if (next === undefined) return true;
-    const line = entrance(next, dissect(this.#text, next), next.indent);
+    const line = entrance(dissect(this.#text, next), next.indent, next.start + next.indent - next.body);
     return enter(this.#levels, line, this.#opens()) !== undefined;
   }
 
@@ -163,6 +167,119 @@ export class Placement {
     return false;
   }
 
+  /**
+   * Tries whether the line, which begins an item, fits when the keys above it are an item of the same list that has lost
+   * its dash: they stand below a key that has no value of its own, where the text of an item stands.
+   */
+  blameLostDash(index: number, anatomy: Anatomy): boolean {
+    const column = this.#row(index).indent;
+    if (!this.#isItemOfKeys(index, anatomy, column) || this.#effort > effortLimit) return false;
+    const since: Placed[] = [];
+    let first = this.#last;
+    while (first !== undefined && (first.before.at(-1)?.column ?? -1) > column && since.length < lookBack) {
+      since.unshift(first);
+      first = first.prior;
+    }
+    const owner = first?.prior;
+    if (first === undefined || owner === undefined || !isLostItem(first, owner, column)) return false;
+    const saved = { levels: this.#levels, last: this.#last };
+    this.#levels = first.before;
+    this.#last = owner;
+    const fits =
+      this.#placeDashed(first, column) &&
+      since.every((placed) => this.#placeAgain(placed, placed.column)) &&
+      this.place(index, anatomy, column);
+    if (fits) this.#reportLostDash(first, owner, anatomy, column);
+    else {
+      this.#levels = saved.levels;
+      this.#last = saved.last;
+    }
+    return fits;
+  }
+
+  /** Whether the line begins an item that holds keys: one that is only begun may as well be a slip of its own. */
+  #isItemOfKeys(index: number, anatomy: Anatomy, column: number): boolean {
+    if (anatomy.dashes.length !== 1) return false;
+    if (anatomy.form === 'brackets') return true;
+    const { key } = anatomy;
+    if (key === undefined) return false;
+    const next = this.#next(index);
+    const goesOn = next !== undefined && (next.indent > column || beginsItem(this.#text, next));
+    return goesOn || this.#text.slice(key.start, key.colon) === 'id';
+  }
+
+  #placeDashed(first: Placed, column: number): boolean {
+    const shift = first.column - this.#offset(first.index);
+    const anatomy = { ...first.anatomy, dashes: [column - shift] };
+    if (!this.#place(first.index, anatomy, column, shift)) return false;
+    this.#restore(first);
+    return true;
+  }
+
+  /**
+   * Whether the line repeats a key that the item above it has already, and stands where the dash of the next item would:
+   * then it is the first line of that item.
+   */
+  repeatsKeyAtDash(index: number, anatomy: Anatomy): boolean {
+    const column = this.#row(index).indent;
+    const place = this.#levels.findIndex((level) => level.column === column && level.kind === 'sequence');
+    const keys = this.#levels[place + 1]?.column;
+    if (place < 0 || keys === undefined || anatomy.dashes.length > 0 || anatomy.key === undefined)
+      return false;
+    const wanted = this.#keyOf(anatomy);
+    let steps = 0;
+    for (let above = this.#last; above !== undefined && steps < lookBack; above = above.prior, steps += 1) {
+      const { dashes, key } = above.anatomy;
+      const begins = dashes.length > 0 && above.column === column;
+      if (key !== undefined && above.owner === keys && this.#keyOf(above.anatomy) === wanted) return true;
+      if (begins) break;
+    }
+    return false;
+  }
+
+  /**
+   * Tries whether the line fits when the one above it, which is the first of its block, is moved to the column of this
+   * one; so it is when the block goes on there.
+   */
+  blameFirst(index: number, anatomy: Anatomy): boolean {
+    const row = this.#row(index);
+    const first = this.#last;
+    const header = first?.prior;
+    if (first === undefined || header === undefined || first.opens || first.anatomy.dashes.length > 0)
+      return false;
+    const opened = header.anatomy.form === 'none' && (first.before.at(-1)?.column ?? 0) < first.column;
+    if (!opened || anatomy.dashes.length > 0 || row.indent <= first.column) return false;
+    let next = nextContent(this.#rows, index + 1);
+    while ((this.#rows[next]?.indent ?? 0) > row.indent && next - index < lookBack) {
+      next = nextContent(this.#rows, next + 1);
+    }
+    if (this.#rows[next]?.indent !== row.indent) return false;
+    const saved = { levels: this.#levels, last: this.#last };
+    this.#levels = first.before;
+    this.#last = header;
+    if (this.#placeAgain(first, row.indent) && this.place(index, anatomy, row.indent)) {
+      this.moveTo(first.index, row.indent);
+      return true;
+    }
+    this.#levels = saved.levels;
+    this.#last = saved.last;
+    return false;
+  }
+
+  #reportLostDash(first: Placed, owner: Placed, anatomy: Anatomy, column: number): void {
+    const list = this.#keyOf(owner.anatomy);
+    const key = this.#keyOf(first.anatomy);
+    const usual = this.#keyOf(anatomy);
+    const line = usual === 'id' && key !== 'id' ? `\`- id: …\` in a line above \`${key}\`, or ` : '';
+    const message = `The first item of \`${list}\` has no dash. Write ${line}\`- ${key}:\`.`;
+    const lead = `${' '.repeat(column)}-${' '.repeat(first.column - column - 1)}`;
+    this.#repairs.lead(first.index, 'syntax/dash-missing', message, lead);
+  }
+
+  #keyOf({ key }: Anatomy): string {
+    return key === undefined ? '' : this.#text.slice(key.start, key.colon).trim().slice(0, 40);
+  }
+
   #moveSuspect(suspect: Placed, since: readonly Placed[], index: number, anatomy: Anatomy): boolean {
     const row = this.#row(index);
     const below = since[0] ?? { index, anatomy };
@@ -193,11 +310,16 @@ export class Placement {
 
   #placeAgain(placed: Placed, column: number): boolean {
     if (!this.place(placed.index, placed.anatomy, column)) return false;
+    this.#restore(placed);
+    return true;
+  }
+
+  /** The latest line takes over what became of it when it was placed before. */
+  #restore(placed: Placed): void {
     const last = this.#last as Placed;
     last.opens = placed.opens;
     last.plain = placed.plain;
     last.continued.push(...placed.continued);
-    return true;
   }
 
   /** Where a line may have been meant to start that stands before `row` and came too far to the left. */
@@ -234,8 +356,21 @@ export class Placement {
   }
 }
 
-function entrance(row: Row, anatomy: Anatomy, column: number): Entrance {
-  const shift = column - (row.body - row.start);
+/** Whether a line opened a map right below a key without a value, far enough in for a dash at `column` to stand before it. */
+function isLostItem(first: Placed, owner: Placed, column: number): boolean {
+  const parent = first.before.at(-1);
+  return (
+    first.anatomy.dashes.length === 0 &&
+    first.anatomy.key !== undefined &&
+    first.column >= column + 2 &&
+    owner.anatomy.key !== undefined &&
+    owner.anatomy.form === 'none' &&
+    parent?.kind === 'map' &&
+    parent.column <= column
+  );
+}
+
+function entrance(anatomy: Anatomy, column: number, shift: number): Entrance {
   return {
     column,
     dashes: anatomy.dashes.map((dash) => dash + shift),

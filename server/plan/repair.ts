@@ -296,10 +296,13 @@ class Surgeon {
   #misplaced(index: number, anatomy: Anatomy): number {
     const row = this.#row(index);
     const placement = this.#placement;
-    if (this.#gluedDash(index)) return index + 1;
-    if (placement.blameText(index, anatomy) || placement.blameAbove(index, anatomy)) {
-      return this.#value(index, anatomy);
-    }
+    if (this.#gluedDash(index) || this.#lostDash(index, anatomy)) return index + 1;
+    const blamed =
+      placement.blameLostDash(index, anatomy) ||
+      placement.blameText(index, anatomy) ||
+      placement.blameFirst(index, anatomy) ||
+      placement.blameAbove(index, anatomy);
+    if (blamed) return this.#value(index, anatomy);
     for (const column of placement.likelyColumns(index, anatomy)) {
       if (!placement.place(index, anatomy, column)) continue;
       const next = this.#value(index, anatomy);
@@ -318,6 +321,18 @@ class Surgeon {
     if (!this.#placeEdited(index, edit)) return false;
     const message = 'A space must follow the dash.';
     this.#repairs.change(index, 'syntax/space-missing', message, [edit]);
+    return true;
+  }
+
+  /** Whether the line is the first of an item that lacks its dash: it would repeat a key of the item above. */
+  #lostDash(index: number, anatomy: Anatomy): boolean {
+    if (!this.#placement.repeatsKeyAtDash(index, anatomy)) return false;
+    const { body } = this.#row(index);
+    const edit = { span: { start: body, end: body }, text: '- ' };
+    if (!this.#placeEdited(index, edit)) return false;
+    const written = this.#text.slice(body, anatomy.value.end).slice(0, 40);
+    const message = `This item has no dash, as the one above it has. Write \`- ${written}\`.`;
+    this.#repairs.change(index, 'syntax/dash-missing', message, [edit]);
     return true;
   }
 

@@ -28,6 +28,7 @@ export const syntaxCodes = [
     'error',
     'A colon behind a key, or a dash before an item, without the space that must follow.',
   ],
+  ['dash-missing', 'error', 'An item of a list that lacks the dash in front of its first key.'],
   [
     'colon-in-value',
     'error',

@@ -106,6 +106,22 @@ describe('one broken line costs no other line', () => {
     expect(all).toBeGreaterThan(5000);
   });
 
+  /** Only on lines that begin an item with a key. */
+  const dashless: Record<string, (line: string) => string> = {
+    'the dash deleted': (line) => line.replace('-', ' '),
+    'the dash and its blank deleted': (line) => line.replace('- ', ''),
+    'the line with the dash deleted': () => '',
+  };
+
+  test.each(Object.entries(dashless))('%s', (_, breakage) => {
+    const { losses, kept, all } = breakEach((line) =>
+      /^ *- [\w-]+:/.test(line) ? breakage(line) : undefined,
+    );
+    expect(losses).toEqual([]);
+    expect(kept).toBe(all);
+    expect(all).toBeGreaterThan(370);
+  });
+
   test('with CRLF too', () => {
     const text = plan.replace('aperture: f/14', 'aperture').replace(/\n/g, '\r\n');
     const whole = scalarsOf(parseText(plan).root).map((node) => node.text);

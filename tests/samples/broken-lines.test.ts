@@ -15,9 +15,9 @@ import { analyseAs, sampleText } from './folder.ts';
  * - a line at the top: what hangs on that key. A metered exposure hangs on the kit alone.
  *
  * Only a line that opens something may cost more, as what stands in it has nowhere to belong: `shots:` and the first line
- * of a spot all shots of that spot, the first line of a shot the shot above it too. And where the line that opens the
- * first item of a list is deleted altogether, the list is no list any more, and what stands in it may go. A spot goes
- * blank only with the line that opens it, or the one that opens the spot below it.
+ * of a spot all shots of that spot, the first line of a shot the shot above it too. Where that line is the first of its
+ * list there is none above it, and it costs no more than itself, even when it is deleted altogether. A spot goes blank
+ * only with the line that opens it, or the one that opens the spot below it.
  */
 const name = 'dawn-to-noon.shootplan.yaml';
 const text = sampleText(name);
@@ -37,6 +37,8 @@ const breaks: readonly (readonly [string, (line: string) => string])[] = [
   ['a stray ] stands behind it', (line) => `${line.replace(/ +#.*$/, '')}]`],
   ['the indentation is deleted', (line) => line.trimStart()],
   ['one blank more stands before it', (line) => ` ${line}`],
+  ['the dash is deleted', (line) => line.replace(/^( *)- /, '$1  ')],
+  ['the dash and its blank are deleted', (line) => line.replace(/^( *)- /, '$1')],
   ['the line is deleted', () => ''],
 ];
 
@@ -135,10 +137,10 @@ function allowedToLose(standing: Standing, deleted: boolean): ReadonlySet<string
   const around = standings.filter((other) => other.spot === spot).flatMap((other) => other.shot ?? []);
   const order = [...new Set(around)];
   if (shot === undefined) {
-    if (key === 'id' && deleted && spot === [...whole.spots][0]) return whole.exposures;
-    return new Set(key === 'shots' || key === 'id' ? order : []);
+    const first = spot === [...whole.spots][0];
+    return new Set(key === 'shots' || (key === 'id' && !(first && deleted)) ? order : []);
   }
   if (key !== 'id') return new Set([shot]);
   const place = order.indexOf(shot);
-  return new Set(place === 0 && deleted ? order : order.slice(Math.max(place - 1, 0), place + 1));
+  return new Set(order.slice(Math.max(place - 1, 0), place + 1));
 }
