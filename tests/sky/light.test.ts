@@ -5,8 +5,11 @@ import {
   expectedLight,
   lightAt,
   moonIlluminanceLux,
+  moonReading,
   skyShare,
   sunIlluminanceLux,
+  sunReading,
+  type TableReading,
 } from '../../server/sky/light.ts';
 import { skyline } from '../../server/sky/skyline.ts';
 import { amountOf, checkPublished } from './published.ts';
@@ -49,6 +52,35 @@ checkPublished('moon_illuminance', 5, {}, (one) => {
   );
   // Our formula is the one that the values were computed with, so it does better than the tolerance.
   expect(lux / amountOf(expected.illuminance_lux)).toBeCloseTo(1, 1);
+});
+
+describe('how the tables are read', () => {
+  const worked = ({ x, row, next }: TableReading): number => {
+    const log = ([a, b, c, d]: TableReading['row']) => a + b * x + c * x ** 2 + d * x ** 3;
+    return 10 ** (next === undefined ? log(row) : log(row) * (1 - next.share) + log(next.row) * next.share);
+  };
+
+  it('one row, or two at a seam, and the lux follow from them', () => {
+    for (let altitude = -20; altitude <= 90; altitude += 0.07) {
+      expect(worked(sunReading(altitude)) / sunIlluminanceLux(altitude), `${altitude}°`).toBeCloseTo(1, 10);
+      if (altitude < -0.8) continue;
+      const full = moonIlluminanceLux(altitude, 180);
+      expect(worked(moonReading(altitude)) / full, `${altitude}°`).toBeCloseTo(1, 10);
+    }
+  });
+
+  it('rows of the Explanatory Supplement (1992), section 9.3: that which begins at -5°, -12°, -18°; the moon’s at 20°', () => {
+    expect(sunReading(-3)).toEqual({ x: -3 / 90, row: [2.88, 21.81, -258.11, -858.36] });
+    expect(sunReading(-8)).toEqual({ x: -8 / 90, row: [2.7, 12.17, -431.69, -1899.83] });
+    expect(sunReading(-40)).toEqual({ x: -0.2, row: [13.84, 262.72, 1447.42, 2797.93] });
+    expect(moonReading(40)).toEqual({ x: 40 / 90, row: [-1.95, 4.06, -4.24, 1.56] });
+  });
+
+  it('half and half on a seam', () => {
+    expect(sunReading(-5).next?.share).toBeCloseTo(0.5, 12);
+    expect(sunReading(20.1).next?.share).toBeCloseTo(0.7, 12);
+    expect(sunReading(20.3).next).toBeUndefined();
+  });
 });
 
 describe('the illuminance of the sun', () => {
@@ -164,6 +196,21 @@ describe('expected light', () => {
       skyline: valley,
     });
     expect(hidden.parts).toMatchObject({ moonLux: 0, moonBehindSkyline: true });
+  });
+
+  it('says what its ± is made of: causes that do not depend on each other, so squares add', () => {
+    const wall = skyline([{ azimuthDegrees: 0, altitudeDegrees: 60 }]);
+    const shaded = expectedLight({ instantMs: noon, place, cloudShare: 0.5, skyline: wall });
+    // 0.1 in log10 is 0.33 stop; half covered, half of 1.3 stops; shade one stop.
+    expect(shaded.spread.skyStops).toBeCloseTo(0.332, 3);
+    expect(shaded.spread.cloudStops).toBeCloseTo(0.65, 12);
+    expect(shaded.spread.shadeStops).toBe(1);
+    expect(shaded.spreadStops).toBeCloseTo(Math.sqrt(0.332 ** 2 + 0.65 ** 2 + 1), 3);
+    expect(shaded.cloudShare).toBe(0.5);
+    const dark = expectedLight({ instantMs: midnight, place });
+    expect(dark.spread).toMatchObject({ moonShare: 0, nightShare: 1, shadeStops: 0 });
+    expect(dark.spread.cloudStops).toBeCloseTo(1.65, 12);
+    expect(dark.cloudShare).toBeUndefined();
   });
 
   it('is the same as a function of time', () => {
