@@ -1,6 +1,8 @@
 import type { Checkable } from '../analysis.ts';
 import { darkeningStops, degreeOfPolarization, skyEvenness } from '../optics/polarizer.ts';
+import { type PolarizedReflection, type WaterInFrame, waterInFrame } from '../optics/water.ts';
 import type { FilterUse } from '../schedule/gear.ts';
+import { cameraOf } from '../schedule/light.ts';
 import type { Fact } from '../text/finding.ts';
 import { mendShot, written } from './shotEdits.ts';
 import type { ShotOfDay } from './shots.ts';
@@ -39,6 +41,30 @@ export function skyEffect({ memory }: Checkable, { light }: ShotOfDay): SkyEffec
   if (sky === null) return undefined;
   const { strongestStops, weakestStops, differenceStops, strongestAt } = sky;
   return { strongestStops, weakestStops, unevenStops: differenceStops, strongestAt };
+}
+
+/**
+ * What a polarizer can do to level water in the frame; null when the frame shows nothing below the horizontal, undefined
+ * while focal length or sensor is not known. Where the lens points on the compass makes no difference to it.
+ */
+export function waterOfFrame({ shot, gear, facing }: ShotOfDay): WaterInFrame | null | undefined {
+  if (shot.self.broken.has('tilt')) return undefined;
+  const camera = cameraOf(
+    gear,
+    facing ?? { degrees: 0, tiltDegrees: shot.tilt?.value ?? 0, source: 'stated' },
+  );
+  return camera === undefined ? undefined : waterInFrame(camera);
+}
+
+/** More than this is the end of a reflection for any eye; beyond the other, the number says nothing any more. */
+const [nearlyAllStops, allStops] = [5, 10];
+
+/** How much of a reflection goes: `0.1 stop`, `6.1 stops, nearly all`, `nothing`. */
+export function takenText({ removableStops: stops }: PolarizedReflection): string {
+  if (stops > allStops) return 'all';
+  if (stops < 0.05) return 'nothing';
+  const all = stops > nearlyAllStops ? ', nearly all,' : '';
+  return `${stops.toFixed(1)} ${stops < 1.05 ? 'stop' : 'stops'}${all}`;
 }
 
 /** The mend that takes a filter off a shot. */

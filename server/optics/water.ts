@@ -66,6 +66,8 @@ export interface WaterInFrame {
   readonly axis: PolarizedReflection | null;
   /** Seen at the top edge; at a grazing angle of 0 when the horizon is in the frame. */
   readonly farthest: PolarizedReflection;
+  /** Where a polarizer takes most: at the Brewster angle, or at the edge that comes nearest to it. */
+  readonly strongest: PolarizedReflection;
 }
 
 /**
@@ -81,5 +83,9 @@ export function waterInFrame(camera: Camera, index = waterIndex): WaterInFrame |
     nearest: polarizedReflection(steepest, index),
     axis: camera.tilt < 0 ? polarizedReflection(Math.min(-camera.tilt, 90), index) : null,
     farthest: polarizedReflection(flattest, index),
+    strongest: polarizedReflection(
+      Math.min(Math.max(90 - brewsterDegrees(index), flattest), steepest),
+      index,
+    ),
   };
 }

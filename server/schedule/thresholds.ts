@@ -35,6 +35,12 @@ export const thresholds = [
     doc: 'Less than this on the sky, and a polarizer has nothing to do.',
   },
   {
+    name: 'mirror-loss',
+    value: 0.5,
+    unit: 'stops',
+    doc: 'How much of the reflection of a mirror a polarizer may be able to take away.',
+  },
+  {
     name: 'overcast',
     value: 0.875,
     unit: 'share',

@@ -1,5 +1,5 @@
 import { describe, test } from 'vitest';
-import { check, checkFix } from '../support/check.ts';
+import { check, checkFix, smallKit } from '../support/check.ts';
 
 const only = ['filter/'];
 
@@ -91,14 +91,44 @@ describe('filter/uneven-sky', () => {
   });
 });
 
-test('filter/polarizer-against-mirror', () => {
+describe('filter/polarizer-against-mirror', () => {
   const code = ['filter/polarizer-against-mirror'];
-  const marked = plan('0°', '        #              ^^^ warning filter/polarizer-against-mirror\n', {
-    effect: 'mirror',
+  const mirror = (mark: string, lens = '35 mm', tilt = '') =>
+    plan('0°', mark, { effect: `mirror${tilt === '' ? '' : `\n        tilt: ${tilt}`}`, lens });
+  // 35 mm sees atan(12 / 35) = 18.9° below the horizon: s 0.2372, p 0.0576 (Fresnel, n = 1.333), log2(mean / p) = 1.36.
+  const level = mirror(
+    '        #              ^^^ warning filter/polarizer-against-mirror: nothing at the far edge and 1.4 stops at the bottom edge (18.9°). The mirror stays far off and goes near the camera.\n',
+  );
+
+  test('says how much of the reflection goes, and where', () => {
+    check(level, { only: code });
+    check(plan('0°', '', { effect: 'silky' }), { only: code });
+    checkFix(level, 'Take pol off', plan('0°', '', { effect: 'mirror', filters: '[nd6]' }), { only: code });
   });
-  check(marked, { only: code });
-  check(plan('0°', '', { effect: 'silky' }), { only: code });
-  checkFix(marked, 'Take pol off', plan('0°', '', { effect: 'mirror', filters: '[nd6]' }), { only: code });
+
+  test('is silent where hardly any can go, and where no water is in the frame', () => {
+    // Straight at 3° with 200 mm: 6.4° at the bottom edge, log2(0.5022 / 0.4020) = 0.32 stop, below the threshold of 0.5.
+    const kit = smallKit({
+      lenses: ['{ id: wide, focal: 200 mm, aperture: f/4 .. f/22, thread: 77 mm }'],
+    });
+    check(mirror('', '200 mm', '-3°'), { only: code, kit });
+    const settings = { thresholds: new Map([['mirror-loss', 0.3]]) };
+    check(
+      mirror(
+        '        #              ^^^ warning filter/polarizer-against-mirror: 0.3 stop at the bottom edge (6.4°)\n',
+        '200 mm',
+        '-3°',
+      ),
+      { only: code, kit, settings },
+    );
+    check(mirror('', '35 mm', '25°'), { only: code });
+  });
+
+  test('names the angle at which it goes while the frame is not known', () => {
+    const unknown =
+      '        #              ^^^ warning filter/polarizer-against-mirror: all of it at 37° to the water and hardly any far off\n';
+    check(mirror(unknown).replace('wide @ 35 mm', 'wide'), { only: code });
+  });
 });
 
 test('filter/several-polarizers', () => {

@@ -58,6 +58,15 @@ describe('water in the frame', () => {
     expect(view?.farthest.grazingDegrees).toBe(0);
   });
 
+  it('has its weakest reflection under a polarizer at Brewster’s angle, or at the edge nearest to it', () => {
+    // 90° − 53.12° = 36.88°; at 24 mm and −5° the bottom edge is at 31.57°, at −70° the top edge at 43.43°.
+    const strongest = (tilt: number) =>
+      waterInFrame({ facing: 0, tilt, focal: 24, sensor })?.strongest.grazingDegrees;
+    expect(strongest(-20)).toBeCloseTo(36.88, 2);
+    expect(strongest(-5)).toBeCloseTo(31.57, 2);
+    expect(strongest(-70)).toBeCloseTo(43.43, 2);
+  });
+
   it('ends at the top edge when the horizon is out of the frame', () => {
     const view = waterInFrame({ facing: 0, tilt: -40, focal: 24, sensor });
     expect(view?.farthest.grazingDegrees).toBeCloseTo(40 - 26.57, 2);
