@@ -202,9 +202,10 @@ class Splitter {
 }
 
 /**
- * Whether a large chunk is certain to be at fault, so that it need not be parsed: its first line is complete (a bare
- * word, or a key with a value without quotes), and the line below it begins a block. This happens as soon as a line
- * is typed too far to the left: all that follows would belong to it.
+ * Whether a large chunk is certain to be at fault, so that it need not be parsed. Either its first line is complete (a
+ * bare word, or a key with a value without quotes), and the line below it begins a block: this happens as soon as a line
+ * is typed too far to the left, as all that follows would belong to it. Or keys stand below its first line and then,
+ * further left, an item: its list has lost the dash of its first one.
  */
 export function isBroken(text: string, rows: readonly Row[], chunk: Chunk, smallBlock: number): boolean {
   const size = (rows[chunk.to - 1]?.next ?? 0) - (rows[chunk.from]?.start ?? 0);
@@ -217,7 +218,17 @@ export function isBroken(text: string, rows: readonly Row[], chunk: Chunk, small
   const colon = keyColon(text, row.body, row.end);
   let value = colon === -1 ? row.body : colon + 1;
   while (value < row.end && isBlank(text.charCodeAt(value))) value += 1;
+  if (value >= row.end && colon !== -1) return isItemLeftOf(text, rows, below, chunk.to);
   if (!/[\p{L}\p{N}]/u.test(text[value] ?? '')) return false;
   const dash = beginsItem(text, next) ? 2 : 0;
   return keyColon(text, next.body + dash, next.end) !== -1;
+}
+
+/** Whether the line is a key, and an item begins further left below it. */
+function isItemLeftOf(text: string, rows: readonly Row[], index: number, to: number): boolean {
+  const { indent, body, end } = rows[index] as Row;
+  if (beginsItem(text, rows[index] as Row) || keyColon(text, body, end) === -1) return false;
+  return rows
+    .slice(index + 1, to)
+    .some((row) => row.indent < indent && !isTabbed(row) && beginsItem(text, row));
 }

@@ -176,10 +176,16 @@ export class Placement {
     if (!this.#isItemOfKeys(index, anatomy, column) || this.#effort > effortLimit) return false;
     const since: Placed[] = [];
     let first = this.#last;
-    while (first !== undefined && (first.before.at(-1)?.column ?? -1) > column && since.length < lookBack) {
-      since.unshift(first);
+    while (
+      first !== undefined &&
+      (first.before.at(-1)?.column ?? -1) > column &&
+      this.#effort < effortLimit
+    ) {
+      this.#effort += 1;
+      since.push(first);
       first = first.prior;
     }
+    since.reverse();
     const owner = first?.prior;
     if (first === undefined || owner === undefined || !isLostItem(first, owner, column)) return false;
     const saved = { levels: this.#levels, last: this.#last };

@@ -122,6 +122,25 @@ describe('one broken line costs no other line', () => {
     expect(all).toBeGreaterThan(370);
   });
 
+  test('in a list of many lines too, whatever stands between the lost dash and the next one', () => {
+    const shots = Array.from(
+      { length: 300 },
+      (_, n) => `      - id: s${n}\n        iso: ${n + 1}\n        aperture: f/8\n`,
+    );
+    const long = `spots:\n  - id: p\n    at: 1, 2\n    shots:\n${shots.join('')}  - id: q\n    at: 3, 4\n`;
+    const count = scalarsOf(parseText(long).root).length;
+    for (const [line, without, lost] of [
+      ['  - id: p\n', '', 2],
+      ['      - id: s0\n', '', 2],
+      ['  - id: p\n', '  id: p\n', 0],
+      ['      - id: s150\n', '      id: s150\n', 0],
+    ] as const) {
+      const parsed = parseText(long.replace(line, without));
+      expect(parsed.findings.map(({ code }) => code)).toEqual(['syntax/dash-missing']);
+      expect(scalarsOf(parsed.root).length).toBe(count - lost);
+    }
+  });
+
   test('with CRLF too', () => {
     const text = plan.replace('aperture: f/14', 'aperture').replace(/\n/g, '\r\n');
     const whole = scalarsOf(parseText(plan).root).map((node) => node.text);
