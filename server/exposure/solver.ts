@@ -33,6 +33,10 @@ export interface SolveInput {
   readonly holderSlots?: number | undefined;
   readonly dial: Dial;
   readonly bulb?: Bulb;
+  /** Whether a polarizer may be put on for its stops where nothing else reaches; it may if not given. */
+  readonly addPolarizer?: boolean | undefined;
+  /** Whether several frames averaged look like one long exposure; they do if not given. */
+  readonly averaging?: boolean | undefined;
   /** How many solutions to give; six if not given. */
   readonly limit?: number;
 }
@@ -69,6 +73,8 @@ interface Choice {
   readonly mark: number;
   readonly stops: number;
   readonly changes: 0 | 1;
+  /** How far from the current one, in stops either way. */
+  readonly moved: number;
 }
 
 /** One stack with an aperture and a speed. */
@@ -87,11 +93,12 @@ interface Search {
   readonly metered: number;
   readonly aperture: Choice;
   readonly iso: Choice;
-  /** The others, the one nearest to the sharpest first. */
+  /** All of them, the one nearest to the current one first. */
   readonly apertures: readonly Choice[];
-  /** The others, the lowest first. */
   readonly isos: readonly Choice[];
   readonly sharpestStops: number;
+  /** Whether what is set on the body for a time, log2 of seconds before the film's correction, is in the range. */
+  readonly keeps: (time: number) => boolean;
 }
 
 /** Markings are rounded names: a range up to 30 s includes the 32 s that the dial keeps at 30. A tenth of a stop. */
@@ -102,23 +109,29 @@ const mostStacks = 1000;
 const mostFrames = 64;
 
 /**
- * Which filters, aperture and ISO bring the shutter time into the range. Best first: fewest changes, fewest filters, the
- * aperture nearest to the sharpest, the lowest ISO, the time nearest to the middle of the range. For each stack of
- * filters the current aperture and ISO are tried first, then a change of one of them, and of both only when one is not
- * enough. Graduated filters hold back the sky and are left as they are.
+ * Which filters, aperture and ISO bring the shutter time into the range. Best first: fewest changes, then the smallest:
+ * aperture and ISO by their stops, a filter put on, taken off or swapped as one stop. Then fewest filters, the aperture
+ * nearest to the sharpest, the lowest ISO, the time nearest to the middle of the range. For each stack of filters the
+ * current aperture and ISO are tried first, then a change of one of them, and of both only when one is not enough. The
+ * order is common practice, no source.
+ *
+ * What is on the lens for another reason than its stops stays there: graduated filters, which hold back the sky, colour
+ * filters, and one polarizer. A polarizer is put on or taken off only where nothing else reaches, and never joined by a
+ * second one.
  *
  * When no single exposure reaches the range, the solutions are series of shorter frames to average (not on film).
  * The base of it all is t ∝ N²/S · 2^stops (ISO 2720), in logarithms.
  */
 export function solve(input: SolveInput): readonly Solution[] {
   const search = searchOf(input);
-  const stacks = stacksOf(input);
-  const found = stacks.flatMap((stack) => inRange(stack, search));
+  const stacks = stacksOf(input, 'kept');
+  const kept = stacks.flatMap((stack) => inRange(stack, search));
+  const found = kept.length > 0 ? kept : stacksOf(input, 'free').flatMap((stack) => inRange(stack, search));
   if (found.length > 0) {
     const best = ranked(found, search).slice(0, input.limit ?? 6);
     return best.map((each) => solution(each, search, input, 1));
   }
-  return input.film ? [] : averaged(stacks, search, input);
+  return input.film || input.averaging === false ? [] : averaged(stacks, search, input);
 }
 
 function searchOf(input: SolveInput): Search {
@@ -127,34 +140,63 @@ function searchOf(input: SolveInput): Search {
   const halfStep = dial.stepStops / 2;
   const longest = bulb === 'none' ? dial.longest.seconds * 2 ** halfStep : (bulb?.longestSeconds ?? Infinity);
   const most = onMeter(longest);
-  const aperture = (mark: number): Choice => {
-    const stops = 2 * Math.log2(exactFNumber(mark) / exactFNumber(metered.fNumber));
-    return { mark, stops, changes: mark === current.fNumber ? 0 : 1 };
+  const apertureStops = (mark: number) => 2 * Math.log2(exactFNumber(mark) / exactFNumber(metered.fNumber));
+  const isoStops = (mark: number) => Math.log2(exactIso(metered.iso) / exactIso(mark));
+  const choices = (stopsOf: (mark: number) => number, now: number) => {
+    const choice = (mark: number): Choice => {
+      const stops = stopsOf(mark);
+      return { mark, stops, changes: mark === now ? 0 : 1, moved: Math.abs(stops - stopsOf(now)) };
+    };
+    return {
+      now: choice(now),
+      all: (marks: readonly number[]) => marks.map(choice).sort((a, b) => a.moved - b.moved),
+    };
   };
-  const iso = (mark: number): Choice => {
-    const stops = Math.log2(exactIso(metered.iso) / exactIso(mark));
-    return { mark, stops, changes: mark === current.iso ? 0 : 1 };
-  };
-  const sharpestStops = aperture(input.sharpestFNumber ?? current.fNumber).stops;
-  const off = ({ stops }: Choice) => Math.abs(stops - sharpestStops);
+  const aperture = choices(apertureStops, current.fNumber);
+  const iso = choices(isoStops, current.iso);
+  const shortest = rangeSeconds.shortest * 2 ** -graceStops;
+  const atMost = rangeSeconds.longest * 2 ** graceStops;
   return {
     low: Math.max(onMeter(rangeSeconds.shortest) - graceStops, onMeter(dial.shortest.seconds) - halfStep),
     high: Math.min(onMeter(rangeSeconds.longest) + graceStops, most),
     most,
     metered: Math.log2(metered.seconds),
-    aperture: aperture(current.fNumber),
-    iso: iso(current.iso),
-    apertures: input.apertures.map(aperture).sort((a, b) => off(a) - off(b)),
-    isos: input.isos.map(iso).sort((a, b) => a.mark - b.mark),
-    sharpestStops,
+    aperture: aperture.now,
+    iso: iso.now,
+    apertures: aperture.all(input.apertures),
+    isos: iso.all(input.isos),
+    sharpestStops: apertureStops(input.sharpestFNumber ?? current.fNumber),
+    keeps: (time) => {
+      const { seconds } = shutterSetting(onFilm(2 ** time, input), dial, bulb);
+      return seconds >= shortest && seconds <= atMost;
+    },
   };
 }
 
-/** Every stack that can be mounted, smallest first. */
-function stacksOf({ filters, current, maxFilters, holderSlots = Infinity }: SolveInput): readonly Stack[] {
+function onFilm(filteredSeconds: number, { film }: SolveInput): number {
+  return film ? correctedSeconds(film, filteredSeconds) : filteredSeconds;
+}
+
+/**
+ * Every stack that can be mounted, smallest first. `kept`: the polarizer that is on the lens stays, and none is put on;
+ * `free`: with or without one.
+ */
+function stacksOf(input: SolveInput, polarizer: 'kept' | 'free'): readonly Stack[] {
+  const { filters, current, maxFilters, holderSlots = Infinity, addPolarizer = true } = input;
   const mounted = new Set(current.filters);
-  const kept = filters.filter(({ id, kind, fits }) => kind === 'graduated' && fits && mounted.has(id));
-  const free = filters.filter(({ kind, fits }) => kind !== 'graduated' && fits);
+  const fitting = filters.filter(({ fits }) => fits);
+  const onLens = (filter: Candidate) => mounted.has(filter.id);
+  const [stays] = fitting.filter((filter) => filter.kind === 'polarizer' && onLens(filter));
+  const kept = fitting.filter(
+    (filter) =>
+      onLens(filter) &&
+      (filter.kind === 'graduated' || filter.kind === 'other' || (filter === stays && polarizer === 'kept')),
+  );
+  const free = fitting.filter(
+    (filter) =>
+      filter.kind === 'neutral density' ||
+      (filter.kind === 'polarizer' && polarizer === 'free' && (addPolarizer || filter === stays)),
+  );
   // Sets grow by one filter from the earlier sets; a filter is added only after those before it in the list.
   const sets: { readonly filters: readonly Candidate[]; readonly next: number }[] = [
     { filters: kept, next: 0 },
@@ -162,20 +204,32 @@ function stacksOf({ filters, current, maxFilters, holderSlots = Infinity }: Solv
   for (let at = 0; at < sets.length && sets.length < mostStacks; at += 1) {
     const set = sets[at];
     if (!set || set.filters.length >= maxFilters) continue;
+    const polarized = set.filters.some(isPolarizer);
     for (const [place, filter] of free.entries()) {
-      if (place >= set.next) sets.push({ filters: [...set.filters, filter], next: place + 1 });
+      if (place < set.next || (polarized && isPolarizer(filter))) continue;
+      sets.push({ filters: [...set.filters, filter], next: place + 1 });
     }
   }
   const mountable = sets.filter((set) => count(set.filters, ({ mount }) => mount === 'slot') <= holderSlots);
   return mountable.map((set) => {
-    const stayed = count(set.filters, ({ id }) => mounted.has(id));
+    const stayed = count(set.filters, onLens);
     const changes = Math.max(set.filters.length - stayed, current.filters.length - stayed);
     const stops = set.filters.reduce(
       (sum, filter) => sum + (filter.kind === 'graduated' ? 0 : filter.stops),
       0,
     );
-    return { filters: set.filters, stops, changes };
+    return { filters: inOrder(set.filters, current.filters), stops, changes };
   });
+}
+
+function isPolarizer({ kind }: Candidate): boolean {
+  return kind === 'polarizer';
+}
+
+/** What is on the lens already, in the order of the plan; then the others. */
+function inOrder(filters: readonly Candidate[], now: readonly string[]): readonly Candidate[] {
+  const place = ({ id }: Candidate) => (now.includes(id) ? now.indexOf(id) : now.length);
+  return [...filters].sort((a, b) => place(a) - place(b));
 }
 
 function count<T>(list: readonly T[], test: (each: T) => boolean): number {
@@ -184,24 +238,32 @@ function count<T>(list: readonly T[], test: (each: T) => boolean): number {
 
 /** The ways in which one stack reaches the range, with as few changes of aperture and ISO as it can. */
 function inRange(stack: Stack, search: Search): readonly Found[] {
-  const { aperture, iso, apertures, isos } = search;
-  const low = search.low - search.metered - stack.stops;
-  const high = search.high - search.metered - stack.stops;
-  const fits = (a: Choice, i: Choice) => a.stops + i.stops >= low && a.stops + i.stops <= high;
+  const { aperture, iso, apertures, isos, sharpestStops } = search;
+  const before = search.metered + stack.stops;
+  const low = search.low - before;
+  const high = search.high - before;
+  const fits = (a: Choice, i: Choice) => {
+    const stops = a.stops + i.stops;
+    return stops >= low && stops <= high && search.keeps(before + stops);
+  };
   if (fits(aperture, iso)) return [{ stack, aperture, iso }];
-  const otherAperture = apertures.find((other) => fits(other, iso));
+  const reaching = apertures.filter((other) => fits(other, iso));
+  const nearest = reaching[0];
   const otherIso = isos.find((other) => fits(aperture, other));
-  if (otherAperture || otherIso) {
+  if (nearest || otherIso) {
+    const off = ({ stops }: Choice) => Math.abs(stops - sharpestStops);
+    const sharpest = [...reaching].sort((a, b) => off(a) - off(b))[0];
+    const found = new Set([nearest, sharpest].filter((each) => each !== undefined));
     return [
-      ...(otherAperture ? [{ stack, aperture: otherAperture, iso }] : []),
+      ...[...found].map((other) => ({ stack, aperture: other, iso })),
       ...(otherIso ? [{ stack, aperture, iso: otherIso }] : []),
     ];
   }
-  for (const bothAperture of apertures) {
-    const bothIso = isos.find((other) => fits(bothAperture, other));
-    if (bothIso) return [{ stack, aperture: bothAperture, iso: bothIso }];
-  }
-  return [];
+  const both = apertures.flatMap((otherAperture) => {
+    const other = isos.find((each) => fits(otherAperture, each));
+    return other ? [{ stack, aperture: otherAperture, iso: other }] : [];
+  });
+  return both.length === 0 ? [] : [both.reduce((best, each) => (sizeOf(each) < sizeOf(best) ? each : best))];
 }
 
 function timeOf({ stack, aperture, iso }: Found, { metered }: Search): number {
@@ -212,12 +274,24 @@ function changesOf({ stack, aperture, iso }: Found): number {
   return stack.changes + aperture.changes + iso.changes;
 }
 
+/** How large the changes are, in stops. Another filter asks as much of the photographer as a stop of aperture. */
+function sizeOf({ stack, aperture, iso }: Found): number {
+  return stack.changes + aperture.moved + iso.moved;
+}
+
 function ranked(found: readonly Found[], search: Search): readonly Found[] {
   const middle = (search.low + search.high) / 2;
   const keyed = found.map((each) => {
     const offSharpest = Math.abs(each.aperture.stops - search.sharpestStops);
     const offMiddle = Math.abs(timeOf(each, search) - middle);
-    const key = [changesOf(each), each.stack.filters.length, offSharpest, each.iso.mark, offMiddle];
+    const key = [
+      changesOf(each),
+      sizeOf(each),
+      each.stack.filters.length,
+      offSharpest,
+      each.iso.mark,
+      offMiddle,
+    ];
     return { each, key };
   });
   // The sort is stable, so that equals stay in the order of the kit.
@@ -238,7 +312,7 @@ function firstDifference(a: readonly number[], b: readonly number[]): number {
  */
 function averaged(stacks: readonly Stack[], search: Search, input: SolveInput): readonly Solution[] {
   const smallest = [...search.apertures].sort((a, b) => b.stops - a.stops)[0] ?? search.aperture;
-  const slowest = search.isos[0] ?? search.iso;
+  const slowest = [...search.isos].sort((a, b) => a.mark - b.mark)[0] ?? search.iso;
   const limit = Math.min(search.low, search.most);
   const longest = (aperture: Choice, iso: Choice) => {
     const ways = stacks.map((stack) => ({ stack, aperture, iso }));
@@ -259,7 +333,7 @@ function averaged(stacks: readonly Stack[], search: Search, input: SolveInput): 
 function solution(found: Found, search: Search, input: SolveInput, frames: number): Solution {
   const { stack, aperture, iso } = found;
   const filtered = 2 ** timeOf(found, search);
-  const seconds = input.film ? correctedSeconds(input.film, filtered) : filtered;
+  const seconds = onFilm(filtered, input);
   const light = stack.filters.filter(({ kind }) => kind !== 'graduated');
   return {
     kind: frames > 1 ? 'averaging' : 'single',

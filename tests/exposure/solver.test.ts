@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { dial, exactFNumber, exactIso } from '../../server/exposure/dial.ts';
 import { apertureMarks } from '../../server/exposure/marks.ts';
+import { shutterSetting } from '../../server/exposure/setting.ts';
 import { type Candidate, type SolveInput, solve } from '../../server/exposure/solver.ts';
 
 const neutral = (id: string, stops: number, more: Partial<Candidate> = {}): Candidate => {
@@ -71,6 +72,68 @@ describe('the solver', () => {
     expect(one.every(({ kind }) => kind === 'averaging')).toBe(true);
   });
 
+  describe('with polarizers', () => {
+    const polarizer = (id: string): Candidate => ({ ...neutral(id, 1.5), kind: 'polarizer' });
+    const filters = [...bare.filters, polarizer('pol'), polarizer('pol2')];
+    const on = (...ids: string[]) => ({ filters: ids, fNumber: 14, iso: 64 });
+    const counted = (input: SolveInput) =>
+      solve({ ...input, limit: 1000 }).map((way) => way.filters.filter((id) => id.startsWith('pol')).length);
+
+    it('keeps the one that is on the lens, and puts none on', () => {
+      const kept = solve({ ...bare, filters, current: on('pol') });
+      // 1/2 s through 3 + 1.5 stops is 11.3 s, and a stop smaller 22.6 s; through 6 + 1.5 it is 91 s, 1 1/3 stops too long.
+      expect(kept[0]).toMatchObject({ filters: ['pol', 'nd3'], fNumber: 20 });
+      expect(kept[1]).toMatchObject({ filters: ['pol', 'nd6'], fNumber: 9 });
+      expect(new Set(counted({ ...bare, filters, current: on('pol') }))).toEqual(new Set([1]));
+      expect(new Set(counted({ ...bare, filters }))).toEqual(new Set([0]));
+    });
+
+    it('puts one on, never two, where nothing else reaches and the picture allows it', () => {
+      const weak = {
+        ...bare,
+        filters: filters.slice(-2),
+        rangeSeconds: { shortest: 3, longest: 4 },
+        isos: [64],
+      };
+      expect(new Set(counted(weak))).toEqual(new Set([1]));
+      expect(solve({ ...weak, addPolarizer: false }).every(({ kind }) => kind === 'averaging')).toBe(true);
+    });
+
+    it('takes it off where nothing else reaches', () => {
+      const input = {
+        ...bare,
+        filters,
+        current: on('pol'),
+        addPolarizer: false,
+        isos: [64],
+        apertures: [14],
+      };
+      expect(solve({ ...input, rangeSeconds: { shortest: 1 / 3, longest: 1 / 2 } })[0]).toMatchObject({
+        filters: [],
+        changes: 1,
+      });
+    });
+
+    it('leaves one of two', () => {
+      expect(new Set(counted({ ...bare, filters, current: on('pol', 'pol2') }))).toEqual(new Set([1]));
+    });
+  });
+
+  it('leaves a colour filter where it is, counts it, and never puts one on', () => {
+    const colour: Candidate = { ...neutral('yellow', 1), kind: 'other' };
+    const filters = [colour, ...bare.filters];
+    const input = { ...bare, filters, rangeSeconds: { shortest: 40, longest: 80 } };
+    const kept = solve({ ...input, current: { filters: ['yellow'], fNumber: 14, iso: 64 } });
+    expect(kept[0]).toMatchObject({ filters: ['yellow', 'nd6'], stops: 7 });
+    expect(solve(input).some((way) => way.filters.includes('yellow'))).toBe(false);
+  });
+
+  it('names the filters in the order of the plan', () => {
+    const input = { ...bare, rangeSeconds: { shortest: 200, longest: 300 } };
+    const [first] = solve({ ...input, current: { filters: ['nd6', 'nd3'], fNumber: 14, iso: 64 } });
+    expect(first).toMatchObject({ filters: ['nd6', 'nd3'], changes: 0 });
+  });
+
   it('leaves a graduated filter where it is and never counts it', () => {
     const grad: Candidate = { ...neutral('grad', 2), kind: 'graduated', mount: 'slot' };
     const filters = [...bare.filters, grad];
@@ -79,16 +142,31 @@ describe('the solver', () => {
     expect(solve({ ...bare, filters }).some((solution) => solution.filters.includes('grad'))).toBe(false);
   });
 
-  it('prefers the aperture nearest to the sharpest among equal changes', () => {
+  it('moves the aperture no further than it must, and offers the sharpest too', () => {
     const input = {
       ...bare,
       filters: [],
+      isos: [64],
       rangeSeconds: { shortest: 1 / 8, longest: 1 / 4 },
       sharpestFNumber: 8,
     };
-    const [first] = solve(input);
     // 1/2 s at f/14 is 0.25 s at f/10 and 0.16 s at f/8.
-    expect(first).toMatchObject({ fNumber: 8, iso: 64, changes: 1 });
+    expect(solve(input).map(({ fNumber }) => fNumber)).toEqual([10, 8]);
+  });
+
+  it('closes the aperture by a third for a third of a stop, and swaps filters for more than a stop', () => {
+    const input = { ...bare, isos: [64], current: { filters: ['nd3'], fNumber: 14, iso: 64 } };
+    const [nudge] = solve({ ...input, rangeSeconds: { shortest: 5, longest: 60 } });
+    expect(nudge).toMatchObject({ filters: ['nd3'], fNumber: 16, changes: 1 });
+    const [swap] = solve({ ...input, rangeSeconds: { shortest: 10, longest: 60 } });
+    expect(swap).toMatchObject({ filters: ['nd6'], fNumber: 14, changes: 1 });
+  });
+
+  it('counts what the dial keeps: a body with whole stops has no 1.4 s', () => {
+    const wholeStops = dial(1, { shortestSeconds: 1 / 1000, longestSeconds: 30 });
+    const input = { ...bare, filters: [], isos: [64], rangeSeconds: { shortest: 1.3, longest: 1.6 } };
+    expect(solve(input)[0]).toMatchObject({ kind: 'single', fNumber: 22 });
+    expect(solve({ ...input, dial: wholeStops, averaging: false })).toEqual([]);
   });
 
   it('does not change the aperture as well when the ISO alone is enough', () => {
@@ -177,7 +255,9 @@ function fewestChanges({ filters, metered, rangeSeconds, apertures, isos, curren
           (exactIso(metered.iso) / exactIso(iso));
         const time = metered.seconds * light * 2 ** stops;
         const inside = time >= rangeSeconds.shortest * 2 ** -0.1 && time <= rangeSeconds.longest * 2 ** 0.1;
-        if (!inside || time < 2 ** (-13 - 1 / 6)) continue;
+        const kept = shutterSetting(time, bare.dial).seconds;
+        const keeps = kept >= rangeSeconds.shortest * 2 ** -0.1 && kept <= rangeSeconds.longest * 2 ** 0.1;
+        if (!inside || !keeps || time < 2 ** (-13 - 1 / 6)) continue;
         const stayed = mounted.filter(({ id }) => current.filters.includes(id)).length;
         const swaps = Math.max(mounted.length, current.filters.length) - stayed;
         const changes = swaps + Number(fNumber !== current.fNumber) + Number(iso !== current.iso);
