@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { angle } from '../../server/quantities/angle.ts';
-import { accepts, keepsTheContract, refuses } from '../support/kinds.ts';
+import { accepts, keepsTheContract, refuses } from '../support/contract.ts';
 
 accepts(angle, [
   ['-3°', -3],

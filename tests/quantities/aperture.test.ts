@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { aperture, apertureRange } from '../../server/quantities/aperture.ts';
-import { accepts, keepsTheContract, refuses } from '../support/kinds.ts';
+import { accepts, keepsTheContract, refuses } from '../support/contract.ts';
 
 accepts(aperture, [
   ['f/14', 14],

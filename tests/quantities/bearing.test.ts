@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { type Bearing, bearing } from '../../server/quantities/bearing.ts';
-import { accepts, keepsTheContract, refuses } from '../support/kinds.ts';
+import { accepts, keepsTheContract, refuses } from '../support/contract.ts';
 
 const from = (degrees: number, reference: Bearing['reference'] = 'unstated'): Bearing => ({
   degrees,

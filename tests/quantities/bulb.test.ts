@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { bulb } from '../../server/quantities/bulb.ts';
-import { accepts, keepsTheContract, refuses } from '../support/kinds.ts';
+import { accepts, keepsTheContract, refuses } from '../support/contract.ts';
 
 const longest = (longestSeconds: number | null) => ({ longestSeconds });
 

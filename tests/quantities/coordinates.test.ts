@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { coordinates } from '../../server/quantities/coordinates.ts';
-import { accepts, keepsTheContract, refuses } from '../support/kinds.ts';
+import { accepts, keepsTheContract, refuses } from '../support/contract.ts';
 
 const place = (latitude: number, longitude: number) => ({ latitude, longitude });
 const here = place(54.4301, -2.6102);

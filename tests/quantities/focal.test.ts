@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { focalLength, lensChoice } from '../../server/quantities/focal.ts';
-import { accepts, keepsTheContract, refuses } from '../support/kinds.ts';
+import { accepts, keepsTheContract, refuses } from '../support/contract.ts';
 
 const range = (shortestMillimetres: number, longestMillimetres = shortestMillimetres) => ({
   shortestMillimetres,

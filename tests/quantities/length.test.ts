@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { height, length, pixelSize, sensorSize, threadSize } from '../../server/quantities/length.ts';
-import { accepts, keepsTheContract, refuses } from '../support/kinds.ts';
+import { accepts, keepsTheContract, refuses } from '../support/contract.ts';
 
 // Foot, yard and mile: international yard and pound agreement, 1959. Nautical mile: ISO 80000-3.
 accepts(length, [

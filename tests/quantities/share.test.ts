@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { share } from '../../server/quantities/share.ts';
-import { accepts, keepsTheContract, refuses } from '../support/kinds.ts';
+import { accepts, keepsTheContract, refuses } from '../support/contract.ts';
 
 accepts(share, [
   ['90 %', 0.9],

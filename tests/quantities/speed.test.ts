@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { beaufort, speed, speedOfForce } from '../../server/quantities/speed.ts';
-import { accepts, keepsTheContract, refuses } from '../support/kinds.ts';
+import { accepts, keepsTheContract, refuses } from '../support/contract.ts';
 import { truthGroup } from '../support/truth.ts';
 
 describe('Beaufort forces of WMO-No. 306, Manual on Codes, Vol. I.1', () => {

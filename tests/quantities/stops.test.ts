@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { exposureValue, formatStops, stopStep, stops } from '../../server/quantities/stops.ts';
-import { accepts, keepsTheContract, refuses } from '../support/kinds.ts';
+import { accepts, keepsTheContract, refuses } from '../support/contract.ts';
 import { truthGroup } from '../support/truth.ts';
 
 accepts(stops, [

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { duration } from '../../server/quantities/duration.ts';
 import { type FilterStrength, filterStrength } from '../../server/quantities/strength.ts';
-import { accepts, keepsTheContract, refuses } from '../support/kinds.ts';
+import { accepts, keepsTheContract, refuses } from '../support/contract.ts';
 import { checkTruth, numberOf } from '../support/truth.ts';
 
 const strengthOf = (text: string) => {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { temperature } from '../../server/quantities/temperature.ts';
-import { accepts, keepsTheContract, refuses } from '../support/kinds.ts';
+import { accepts, keepsTheContract, refuses } from '../support/contract.ts';
 
 // Fixed points of the scales: water freezes at 32 °F and boils at 212 °F; -40 is the same on both.
 accepts(temperature, [

@@ -9,7 +9,7 @@ import {
   plainNumber,
   text,
 } from '../../server/quantities/words.ts';
-import { accepts, keepsTheContract, refuses } from '../support/kinds.ts';
+import { accepts, keepsTheContract, refuses } from '../support/contract.ts';
 
 accepts(identifier, [
   ['north-steps', 'north-steps'],
