@@ -1,11 +1,11 @@
-import { existsSync } from 'node:fs';
-import { basename, dirname, join, resolve } from 'node:path';
+import { basename, dirname, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { type Analysis, analyse, createAnalysisMemory, type Opened } from '../analysis.ts';
 import { rules } from '../checks/list.ts';
 import { disk } from '../lsp/disk.ts';
 import { uriKey } from '../plan/kitPath.ts';
 import { textOf } from './inputs.ts';
+import { repositoryOf } from './placed.ts';
 
 /** One input, analysed. */
 export interface Analysed {
@@ -43,13 +43,8 @@ export async function analyseFile(file: string, folder?: string): Promise<Analys
 function readableFolders(plan: string): readonly string[] {
   const own = dirname(plan);
   const above = dirname(own);
-  const folders = [process.cwd(), own, ...(dirname(above) === above ? [] : [above]), ...repositoryOf(own)];
-  return [...new Set(folders)].map((folder) => pathToFileURL(folder).href);
-}
-
-function repositoryOf(folder: string): readonly string[] {
-  for (let at = folder; ; at = dirname(at)) {
-    if (existsSync(join(at, '.git'))) return [at];
-    if (dirname(at) === at) return [];
-  }
+  const folders = [process.cwd(), own, dirname(above) === above ? undefined : above, repositoryOf(own)];
+  return [...new Set(folders.filter((folder) => folder !== undefined))].map(
+    (folder) => pathToFileURL(folder).href,
+  );
 }

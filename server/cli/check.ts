@@ -2,6 +2,7 @@ import { visible } from '../features/visible.ts';
 import type { Severity } from '../text/finding.ts';
 import type { Place } from '../text/span.ts';
 import type { Analysed } from './analyse.ts';
+import type { Unread } from './inputs.ts';
 import { type Output, painted } from './output.ts';
 import { pathOf, type Region, Regions } from './placed.ts';
 
@@ -47,8 +48,8 @@ function summary(inputs: readonly Analysed[]): string {
   return `${counts.join(', ')} in ${files}.`;
 }
 
-/** The same for machines. Lines and columns count from 1, columns in UTF-16 code units; ends are exclusive. */
-export function checkJson(inputs: readonly Analysed[]): string {
+/** The same for machines, with the files that could not be read. Lines and columns count from 1, columns in UTF-16 code units; ends are exclusive. */
+export function checkJson(inputs: readonly Analysed[], unread: readonly Unread[]): string {
   const files = inputs.map((input) => {
     const regions = new Regions(input);
     const place = (at: Place): Region & { path: string } => ({
@@ -68,5 +69,5 @@ export function checkJson(inputs: readonly Analysed[]): string {
       })),
     };
   });
-  return `${JSON.stringify({ version: 1, files }, null, 2)}\n`;
+  return `${JSON.stringify({ version: 1, files, unread }, null, 2)}\n`;
 }

@@ -5,6 +5,12 @@ import { isKitOrPlan } from '../lsp/names.ts';
 /** Something that keeps the command from running: shown without a stack, exit 2. */
 export class CannotRun extends Error {}
 
+/** A file that could not be read, and why, for people. */
+export interface Unread {
+  readonly file: string;
+  readonly message: string;
+}
+
 const largestFileBytes = 5 * 1024 * 1024;
 
 /** The files that the arguments name: a file by its path, all plans and kits below a folder, or those that a pattern fits. */

@@ -1,4 +1,5 @@
-import { relative, sep } from 'node:path';
+import { existsSync } from 'node:fs';
+import { dirname, join, relative, sep } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import type { Analysis } from '../analysis.ts';
 import { uriKey } from '../plan/kitPath.ts';
@@ -61,10 +62,18 @@ export function pathOf(uri: string, { file, analysis }: Analysed): string {
   return uri.startsWith('file:') ? relative(process.cwd(), fileURLToPath(uri)) : uri;
 }
 
-/** A URI for a report that travels: relative to where the command runs, percent-encoded, `/` between the segments. */
-export function reportUri(uri: string): string {
+/** The folder that holds the repository in which another folder lies; nothing outside of one. */
+export function repositoryOf(folder: string): string | undefined {
+  for (let at = folder; ; at = dirname(at)) {
+    if (existsSync(join(at, '.git'))) return at;
+    if (dirname(at) === at) return undefined;
+  }
+}
+
+/** A URI for a report that travels: relative to the folder `root`, percent-encoded, `/` between the segments. */
+export function reportUri(uri: string, root: string): string {
   if (!uri.startsWith('file:')) return uri;
-  const path = relative(process.cwd(), fileURLToPath(uri));
+  const path = relative(root, fileURLToPath(uri));
   if (path.startsWith('..') || path.includes(':')) return pathToFileURL(fileURLToPath(uri)).href;
   return path.split(sep).map(encodeURIComponent).join('/');
 }

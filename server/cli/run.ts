@@ -7,7 +7,7 @@ import type { Severity } from '../text/finding.ts';
 import { type Analysed, analyseFile } from './analyse.ts';
 import { anyFrom, checkJson, checkText } from './check.ts';
 import { help } from './help.ts';
-import { CannotRun, filesOf, nameOf } from './inputs.ts';
+import { CannotRun, filesOf, nameOf, type Unread } from './inputs.ts';
 import type { Output } from './output.ts';
 import { sarif } from './sarif.ts';
 
@@ -74,12 +74,28 @@ async function check(names: readonly string[], values: Values, output: Output): 
   const severity: Severity = choice('--severity', values.severity ?? 'warning', ['error', 'warning', 'hint']);
   const allowEmpty = values['allow-empty'] === true;
   if (names.length === 0 && !allowEmpty) throw new CannotRun('name the files to check, or a folder.');
-  const inputs: Analysed[] = [];
-  for (const file of await filesOf(names, { allowEmpty })) inputs.push(await analyseFile(file, values.from));
-  if (format === 'json') await output.out(checkJson(inputs));
-  else if (format === 'sarif') await output.out(sarif(inputs, version));
-  else await output.out(checkText(inputs, output));
+  const { inputs, unread } = await analyseAll(await filesOf(names, { allowEmpty }), values.from);
+  for (const { message } of unread) await output.error(`shootplan: ${message}\n`);
+  if (format === 'json') await output.out(checkJson(inputs, unread));
+  else if (format === 'sarif') await output.out(sarif(inputs, unread, version));
+  else if (inputs.length > 0 || unread.length === 0) await output.out(checkText(inputs, output));
+  if (unread.length > 0) return 2;
   return anyFrom(inputs, severity) ? 1 : 0;
+}
+
+/** Analyses what can be read: one bad file keeps none of the others from being checked. */
+async function analyseAll(files: readonly string[], from: string | undefined) {
+  const inputs: Analysed[] = [];
+  const unread: Unread[] = [];
+  for (const file of files) {
+    try {
+      inputs.push(await analyseFile(file, from));
+    } catch (error) {
+      if (!(error instanceof CannotRun)) throw error;
+      unread.push({ file, message: error.message });
+    }
+  }
+  return { inputs, unread };
 }
 
 async function day(names: readonly string[], values: Values, output: Output): Promise<ExitCode> {

@@ -50,6 +50,23 @@ describe('exit codes', () => {
     expect(lax.code).toBe(1);
   });
 
+  test('2 when a file cannot be read, which keeps none of the others from being checked', async () => {
+    await command.write('some/large.shootplan.yaml', Buffer.alloc(5 * 1024 * 1024 + 1, 0x20));
+    await command.write('some/latin.shootplan.yaml', Buffer.from([0x6b, 0xe9]));
+    await command.write('some/wrong.shootplan.yaml', 'plan: A\ndate: 2027-02-30\n');
+    const { code, out, error } = await command.run(['check', 'some']);
+    expect(code).toBe(2);
+    expect(out).toMatch(/^some\/wrong\.shootplan\.yaml:2:7: error: /);
+    expect(error).toContain('shootplan: some/large.shootplan.yaml: larger than 5 MiB.\n');
+    expect(error).toContain('shootplan: some/latin.shootplan.yaml: not UTF-8 text.\n');
+    const json = JSON.parse((await command.run(['check', '--format', 'json', 'some'])).out);
+    expect(json.unread.map(({ file }: { file: string }) => file)).toEqual([
+      'some/large.shootplan.yaml',
+      'some/latin.shootplan.yaml',
+    ]);
+    expect((await command.run(['check', 'some/large.shootplan.yaml'])).out).toBe('');
+  });
+
   const impossible: readonly (readonly [readonly string[], string])[] = [
     [['check', 'plns/none.shootplan.yaml'], 'plns/none.shootplan.yaml: no plan or kit is found there'],
     [['check', 'plns/*.shootplan.yaml'], 'plns/*.shootplan.yaml: no plan or kit is found there'],

@@ -31,12 +31,14 @@ interface Result {
 
 interface Run {
   readonly columnKind: string;
+  readonly originalUriBaseIds: { readonly ROOT: { readonly uri: string } };
+  readonly invocations: readonly unknown[];
   readonly tool: { readonly driver: { readonly rules: readonly { readonly id: string }[] } };
   readonly results: readonly Result[];
 }
 
-async function checked(text: string, path = 'plan.shootplan.yaml', cwd = '.'): Promise<Run> {
-  const file = await command.write(path, text);
+async function checked(content: string | Uint8Array, path = 'plan.shootplan.yaml', cwd = '.'): Promise<Run> {
+  const file = await command.write(path, content);
   const { out } = await command.run(['check', '--format', 'sarif', file], { cwd });
   const log: unknown = JSON.parse(out);
   const schema: object = JSON.parse(
@@ -94,6 +96,29 @@ describe('a SARIF log', () => {
     const outside = uriOf(await checked(wrong, name, 'elsewhere'));
     expect(outside?.uri).toMatch(/^file:\/\/\/.*\/fj%C3%B8rd%20\(winter\)\/%232%20100%25\.shootplan\.yaml$/);
     expect(outside).not.toHaveProperty('uriBaseId');
+  });
+
+  test('names files relative to the repository, and says where that lies', async () => {
+    const deep = 'repository/plans/day.shootplan.yaml';
+    await command.write('repository/.git', 'gitdir: elsewhere\n');
+    const run = await checked(wrong, deep, 'repository/plans');
+    expect(run.results[0]?.locations[0]?.physicalLocation.artifactLocation).toEqual({
+      uri: 'plans/day.shootplan.yaml',
+      uriBaseId: 'ROOT',
+    });
+    expect(run.originalUriBaseIds.ROOT.uri).toMatch(/^file:\/\/\/.*\/repository\/$/);
+  });
+
+  test('says which files could not be read', async () => {
+    const { invocations } = await checked(Buffer.from([0x6b, 0xe9]), 'latin.shootplan.yaml');
+    expect(invocations).toEqual([
+      {
+        executionSuccessful: false,
+        toolExecutionNotifications: [
+          { level: 'error', message: { text: expect.stringMatching(/latin.*: not UTF-8 text\.$/) } },
+        ],
+      },
+    ]);
   });
 
   test('points to related places', async () => {
