@@ -128,7 +128,7 @@ export function solve(input: SolveInput): readonly Solution[] {
   const kept = stacks.flatMap((stack) => inRange(stack, search));
   const found = kept.length > 0 ? kept : stacksOf(input, 'free').flatMap((stack) => inRange(stack, search));
   if (found.length > 0) {
-    const best = ranked(found, search).slice(0, input.limit ?? 6);
+    const best = ranked(sensible(found, search, input), search).slice(0, input.limit ?? 6);
     return best.map((each) => solution(each, search, input, 1));
   }
   return input.film || input.averaging === false ? [] : averaged(stacks, search, input);
@@ -214,11 +214,7 @@ function stacksOf(input: SolveInput, polarizer: 'kept' | 'free'): readonly Stack
   return mountable.map((set) => {
     const stayed = count(set.filters, onLens);
     const changes = Math.max(set.filters.length - stayed, current.filters.length - stayed);
-    const stops = set.filters.reduce(
-      (sum, filter) => sum + (filter.kind === 'graduated' ? 0 : filter.stops),
-      0,
-    );
-    return { filters: inOrder(set.filters, current.filters), stops, changes };
+    return { filters: inOrder(set.filters, current.filters), stops: stopsOf(set.filters), changes };
   });
 }
 
@@ -272,6 +268,22 @@ function timeOf({ stack, aperture, iso }: Found, { metered }: Search): number {
 
 function changesOf({ stack, aperture, iso }: Found): number {
   return stack.changes + aperture.changes + iso.changes;
+}
+
+/** Without those that put a filter on for a longer time and raise the ISO for a shorter one, or the reverse, as far as others are left. */
+function sensible(
+  found: readonly Found[],
+  { iso: now }: Search,
+  { filters, current }: SolveInput,
+): readonly Found[] {
+  const before = stopsOf(filters.filter(({ id }) => current.filters.includes(id)));
+  const opposed = ({ stack, iso }: Found) => (stack.stops - before) * (iso.stops - now.stops) < 0;
+  const left = found.filter((each) => !opposed(each));
+  return left.length > 0 ? left : found;
+}
+
+function stopsOf(filters: readonly Candidate[]): number {
+  return filters.reduce((sum, { kind, stops }) => sum + (kind === 'graduated' ? 0 : stops), 0);
 }
 
 /** How large the changes are, in stops. Another filter asks as much of the photographer as a stop of aperture. */

@@ -66,10 +66,13 @@ ${rest}`);
       'f/22',
       '        #         ^^^^ hint focus/diffraction: f/8 with nd3\n        metered: 1/2 s\n',
     );
-    checkFix(marked, 'Use nd3 at f/8', text('f/8', '        metered: 1/2 s\n        filters: [nd3]\n'), {
-      only,
-      kit,
-    });
+    // The reading was taken at f/22, and says so once the aperture is another.
+    checkFix(
+      marked,
+      'Use nd3 at f/8',
+      text('f/8', '        metered: 1/2 s @ f/22\n        filters: [nd3]\n'),
+      { only, kit },
+    );
   });
 });
 

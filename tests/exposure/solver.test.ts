@@ -162,6 +162,20 @@ describe('the solver', () => {
     expect(swap).toMatchObject({ filters: ['nd6'], fNumber: 14, changes: 1 });
   });
 
+  it('puts no filter on only to raise the ISO against it', () => {
+    const input = {
+      ...bare,
+      apertures: [14],
+      filters: [neutral('nd10', 10)],
+      rangeSeconds: { shortest: 20, longest: 40 },
+    };
+    expect(
+      solve({ ...input, filters: [...input.filters, neutral('nd6', 6)] }).map(({ filters }) => filters),
+    ).toEqual([['nd6']]);
+    // Where it is all there is, it is better than nothing: 512 s at ISO 64 are 41 s at ISO 800.
+    expect(solve(input)[0]).toMatchObject({ filters: ['nd10'], iso: 800 });
+  });
+
   it('counts what the dial keeps: a body with whole stops has no 1.4 s', () => {
     const wholeStops = dial(1, { shortestSeconds: 1 / 1000, longestSeconds: 30 });
     const input = { ...bare, filters: [], isos: [64], rangeSeconds: { shortest: 1.3, longest: 1.6 } };

@@ -278,10 +278,42 @@ describe('filters', () => {
 
   test('whole stacks reach the effect, in brackets or behind the key alone', () => {
     const stacks = offered(shot('        filters: [|]')).filter(({ kind }) => kind === 'stack');
-    expect(stacks[0]?.label).toBe('nd6m');
-    expect(stacks[0]?.detail).toBe('42 s bulb: mirror');
-    expect(taken(shot('        filters: |'), 'nd6, pol')).toContain('filters: [nd6, pol]\n');
-    expect(taken(shot('        filters: [n|]'), 'nd6, pol')).toContain('filters: [nd6, pol]\n');
+    expect(stacks[0]?.label).toBe('nd6m for mirror');
+    expect(stacks[0]?.detail).toBe('42 s bulb');
+    expect(taken(shot('        filters: |'), 'nd6m for mirror')).toContain('filters: [nd6m]\n');
+    expect(taken(shot('        filters: [n|]'), 'nd6m for mirror')).toContain('filters: [nd6m]\n');
+  });
+
+  test('no two items have one label', () => {
+    for (const marked of [shot('        filters: [|]'), shot('        filters: |')]) {
+      expect(new Set(labels(marked)).size).toBe(labels(marked).length);
+    }
+  });
+
+  const withLens = (line: string) => shot(`        lens: wide @ 24 mm\n${line}`);
+
+  test('whole stacks keep the polarizer, and the reading at the aperture at which it was taken', () => {
+    // 1/2 s through 1.5 + 6 stops is 1 min 31 s; cloud streaks on any sky take 1 to 10 min, silky water 1 to 30 s.
+    const silky = withLens('        filters: [pol, |]').replace('effect: mirror', 'effect: silky');
+    const stacks = offered(silky).filter(({ kind }) => kind === 'stack');
+    expect(stacks.map(({ text }) => text)).toEqual(['pol', 'pol, nd6', 'pol, nd6m']);
+    // f/8 is 1 2/3 stops from f/14: 28.5 s.
+    expect(stacks[1]?.label).toBe('pol, nd6 at f/8 for silky');
+    const after = taken(silky, 'pol, nd6 at f/8 for silky');
+    expect(after).toContain('aperture: f/8\n');
+    expect(after).toContain('metered: 1/2 s @ f/14\n');
+    expect(after).toContain('filters: [pol, nd6]\n');
+  });
+
+  test('leave out what does not fit the lens', () => {
+    const small = demoKit.replace(
+      'filters:\n',
+      'filters:\n  - { id: small, kind: neutral density, strength: 6 stops, thread: 49 mm }\n',
+    );
+    const shown = (marked: string) => offered(marked, {}, small).map(({ label }) => label);
+    expect(shown(withLens('        filters: [|]'))).toContain('nd6');
+    expect(shown(withLens('        filters: [|]'))).not.toContain('small');
+    expect(shown(shot('        filters: [|]'))).toContain('small');
   });
 
   test('come without a time where nothing was metered and nothing can be expected', () => {

@@ -1,11 +1,12 @@
 import type { Analysis } from '../../analysis.ts';
+import { shotEdits } from '../../checks/shotEdits.ts';
 import { filteredExposure } from '../../exposure/exposure.ts';
 import { type FilterInStack, stackStops } from '../../exposure/stack.ts';
 import { formatShutter } from '../../quantities/shutter.ts';
 import type { DayShot, DaySpot } from '../../schedule/day.ts';
 import { expectedExposure, shotExposure } from '../../schedule/frames.ts';
 import { type Gear, stackPart } from '../../schedule/gear.ts';
-import { shotSolutions } from '../../schedule/solutions.ts';
+import { filterFits, shotSolutions } from '../../schedule/solutions.ts';
 import type { Edit } from '../../text/edit.ts';
 import { settingText } from '../wording.ts';
 import type { Step } from './climb.ts';
@@ -52,6 +53,12 @@ function withFilters({ shot }: ShotHere, analysis: Analysis, ids: readonly strin
   return exposure === undefined ? undefined : { ...shot, gear, exposure };
 }
 
+/** Whether a filter of the kit can be mounted on the lens of a shot. */
+export function canBeMounted({ shot }: ShotHere, { bag }: Analysis, id: string): boolean {
+  const filter = bag.filters.get(id);
+  return filter === undefined || filterFits(filter, shot.gear, bag);
+}
+
 /** The shutter time with these filters on the lens: `42 s bulb`, with `about` in front where it is only expected. */
 export function timeWith(here: ShotHere, analysis: Analysis, ids: readonly string[]): string | undefined {
   const exposure = withFilters(here, analysis, ids)?.exposure;
@@ -64,10 +71,10 @@ export function timeWith(here: ShotHere, analysis: Analysis, ids: readonly strin
 /** A whole stack that gives the effect of the shot. */
 export interface StackProposal {
   readonly ids: readonly string[];
-  /** `nd6, pol at f/16`: what else has to change. */
+  /** `pol, nd6 at f/16 for silky`: what else has to change, and what it is for. */
   readonly label: string;
   readonly detail: string;
-  /** The changes of aperture and speed. */
+  /** The changes of aperture and speed, and of the reading that was taken at the old ones. */
   readonly additional: readonly Edit[];
 }
 
@@ -89,12 +96,11 @@ export function stackProposals(
     const otherIso = solution.iso !== shot.gear.iso;
     // A key that is not written cannot be changed along with the filters.
     if ((otherAperture && aperture === undefined) || (otherIso && iso === undefined)) return [];
-    const additional = [
-      ...(otherAperture && aperture !== undefined
-        ? [{ span: aperture.span, text: `f/${solution.fNumber}` }]
-        : []),
-      ...(otherIso && iso !== undefined ? [{ span: iso.span, text: String(solution.iso) }] : []),
-    ];
+    const additional = shotEdits(analysis, shot.shot, {
+      ...(otherAperture ? { aperture: `f/${solution.fNumber}` } : {}),
+      ...(otherIso ? { iso: String(solution.iso) } : {}),
+    });
+    if (additional === undefined) return [];
     const changes = [
       ...(otherAperture ? [`f/${solution.fNumber}`] : []),
       ...(otherIso ? [`ISO ${solution.iso}`] : []),
@@ -103,8 +109,8 @@ export function stackProposals(
     return [
       {
         ids: solution.filters,
-        label: `${solution.filters.join(', ')}${at}`,
-        detail: `${settingText(solution.setting)}: ${effect?.value ?? 'in range'}`,
+        label: `${solution.filters.join(', ')}${at} for ${effect?.value ?? 'the effect'}`,
+        detail: settingText(solution.setting),
         additional,
       },
     ];

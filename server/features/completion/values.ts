@@ -7,7 +7,7 @@ import type { Quantity, Suggestion } from '../../quantities/quantity.ts';
 import { closedWords } from '../words.ts';
 import type { Cursor } from './cursor.ts';
 import type { Expected } from './expected.ts';
-import { shotAt, stackProposals, timeWith } from './filters.ts';
+import { canBeMounted, shotAt, stackProposals, timeWith } from './filters.ts';
 import { offeredIds } from './ids.ts';
 import { type CompletionItem, type CompletionKind, type CompletionOptions, ordered } from './item.ts';
 import { kitPaths } from './kitPaths.ts';
@@ -101,6 +101,7 @@ function referenceValues({ analysis, cursor }: Context, target: Target): readonl
   const here = target === 'filter' ? shotAt(analysis, cursor.path, cursor.offset) : undefined;
   return offeredIds(analysis, target)
     .filter(({ id }) => id !== own && !cursor.siblings.has(id))
+    .filter(({ id }) => here === undefined || canBeMounted(here, analysis, id))
     .map(({ id, detail }) => {
       const time = here === undefined ? undefined : timeWith(here, analysis, [...cursor.siblings, id]);
       const shown = [detail, time === undefined ? undefined : `then ${time}`].filter(
