@@ -11,15 +11,15 @@ import { also } from './related.ts';
 export const farAway: Rule = {
   code: 'time/far-away',
   severity: 'warning',
-  doc: 'A place lies more than 500 km from every other one of the plan. Latitude and longitude may be swapped, or a minus lost; where that brings it near, the mend is offered.',
+  doc: 'A place lies more than 500 km from every other one of the plan, or a subject from its spot; or more than 100 km, and right beside it once latitude and longitude are swapped or a sign is turned. The mend is offered.',
   check(analysis, report) {
-    for (const { place, kilometres, other, meant } of farPlaces(analysis)) {
+    for (const { place, kilometres, other, meant, kind } of farPlaces(analysis)) {
       const text = meant === undefined ? undefined : coordinates.format(meant);
       report(
         place,
-        `This lies ${Math.round(kilometres)} km from the nearest other place of the plan. ${text === undefined ? 'Check the order of latitude and longitude, and their signs.' : `Write ${text}?`}`,
+        `This lies ${Math.round(kilometres)} km from ${kind === 'subject' ? 'its spot' : 'the nearest other place of the plan'}. ${text === undefined ? 'Check the order of latitude and longitude, and their signs.' : `Write ${text}?`}`,
         {
-          related: also(other, 'The nearest other place.'),
+          related: also(other, kind === 'subject' ? 'The spot.' : 'The nearest other place.'),
           facts: {
             kilometres,
             mends: text === undefined ? [] : [mend(`Write ${text}`, place, text)],

@@ -4,8 +4,15 @@ import type { Coordinates } from '../quantities/coordinates.ts';
 
 /** A day's outing does not go further than this. Common practice, no source. */
 const farKilometres = 500;
-/** A mend that brings the place this near to another one is surely right. */
+/** A mend that brings such a place this near to another one is surely right. */
 const nearKilometres = 100;
+
+/** A place this far is doubted too, when another order or other signs would bring it next to another one. */
+const doubtfulKilometres = 100;
+const nextToKilometres = 10;
+
+/** What a lens looks at lies this near to the spot. Common practice, no source. */
+const inSightKilometres = 50;
 
 /** The mean radius of the Earth; a sphere is good enough to tell 500 km (IUGG, 6371.0 km). */
 const earthKilometres = 6371;
@@ -14,22 +21,35 @@ const earthKilometres = 6371;
 export interface FarPlace {
   readonly place: Located;
   readonly kilometres: number;
-  readonly other: Located | undefined;
+  readonly other: Located;
+  readonly kind: 'place' | 'subject';
   readonly meant: Coordinates | undefined;
 }
 
 /** Of two places that are far from each other, only the one further down is told. */
 export function farPlaces(analysis: Checkable): readonly FarPlace[] {
   const places = placesOf(analysis);
-  if (places.length < 2) return [];
-  const far = places.filter((place) => nearestTo(place.value, place, places).kilometres > farKilometres);
-  const told = places.length === 2 ? far.slice(1) : far;
-  return told.map((place) => {
-    const meant = slips(place.value).find(
-      (candidate) => nearestTo(candidate, place, places).kilometres < nearKilometres,
-    );
-    return { place, ...nearestTo(place.value, place, places), meant };
+  const far = places.flatMap((place) => doubted('place', place, places));
+  return [...(places.length === 2 ? far.slice(1) : far), ...farSubjects(analysis)];
+}
+
+/** Subjects that lie far from the spot from which they are taken. */
+function farSubjects({ plan }: Checkable): readonly FarPlace[] {
+  return (plan?.model.spots ?? []).flatMap(({ at, shots }) => {
+    if (at === undefined) return [];
+    const subjects = (shots ?? []).flatMap(({ subject }) => (subject?.at === undefined ? [] : [subject.at]));
+    return subjects.flatMap((subject) => doubted('subject', subject, [at]));
   });
+}
+
+/** A place that lies far from all others, or at some distance and one slip away from one of them. */
+function doubted(kind: FarPlace['kind'], place: Located, places: readonly Located[]): readonly FarPlace[] {
+  const { kilometres, other } = nearestTo(place.value, place, places);
+  if (other === undefined || kilometres <= doubtfulKilometres) return [];
+  const nextTo = kind === 'place' ? nextToKilometres : inSightKilometres;
+  const near = kilometres > farKilometres ? nearKilometres : nextTo;
+  const meant = slips(place.value).find((candidate) => nearestTo(candidate, place, places).kilometres < near);
+  return kilometres > farKilometres || meant !== undefined ? [{ place, kilometres, other, meant, kind }] : [];
 }
 
 /** Coordinates where they stand. */
@@ -49,7 +69,7 @@ function nearestTo(point: Coordinates, own: Located, places: readonly Located[])
     if (place === own) continue;
     const distance = greatCircle(point, place.value);
     if (distance < kilometres) [kilometres, other] = [distance, place];
-    if (distance < nearKilometres) break;
+    if (distance < nextToKilometres) break;
   }
   return { kilometres, other };
 }

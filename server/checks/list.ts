@@ -60,6 +60,7 @@ import { skippedLocalTime } from './skippedLocalTime.ts';
 import { staleZoneData } from './staleZoneData.ts';
 import { starsTrail } from './starsTrail.ts';
 import { streakTooLong } from './streakTooLong.ts';
+import { subjectHere } from './subjectHere.ts';
 import { subjectOutside } from './subjectOutside.ts';
 import { sunInFrame } from './sunInFrame.ts';
 import { sweepWithoutLens } from './sweepWithoutLens.ts';
@@ -94,6 +95,7 @@ export const rules: readonly Rule[] = [
   staleZoneData,
   missingMinus,
   farAway,
+  subjectHere,
   declinationOutOfDate,
   compassUnreliable,
   beyondDial,

@@ -44,12 +44,12 @@ export function facingOf(shot: Shot, plan: PlanModel, place: Place, memory: Memo
       : memory.once(`line ${place.latitude} ${place.longitude} ${target.latitude} ${target.longitude}`, () =>
           geodesic(place, target),
         );
+  // From a place to itself there is no direction.
+  const bearing = line !== undefined && line.distanceMetres >= 1 ? line.bearingDegrees : undefined;
   const distance = line?.distanceMetres ?? shot.subject?.distance?.value;
   const far = distance === undefined ? {} : { subjectDistanceMetres: distance };
   if (shot.facing !== undefined) {
     return { ...trueDegrees(shot.facing.value, plan, place, memory), tiltDegrees, source: 'stated', ...far };
   }
-  return line === undefined
-    ? undefined
-    : { degrees: line.bearingDegrees, tiltDegrees, source: 'subject', ...far };
+  return bearing === undefined ? undefined : { degrees: bearing, tiltDegrees, source: 'subject', ...far };
 }

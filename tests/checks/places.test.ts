@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { zoneClock } from '../../server/sky/zones.ts';
 import { check, checkFix, fixTitles, mended } from '../support/check.ts';
+import { planWithShot } from '../support/plan.ts';
 
 const only = ['time/', 'light/'];
 
@@ -189,6 +190,37 @@ ${mark}`;
   test('is silent below 500 km', () => {
     // 4.4° of latitude are 490 km (111.3 km each).
     check(plan('58.80, -2.60'), { only: ['time/far-away'] });
+  });
+
+  test('a minus that is missing is told at any distance that a day cannot cover on foot', () => {
+    // 5.22° of longitude at 54.42° north are 338 km (111.3 km × cos φ each).
+    check(plan('54.42, 2.62', '    #   ^^^^^^^^^^^ warning time/far-away: Write 54.42, -2.62?\n'), {
+      only: ['time/far-away'],
+    });
+    // As far, and no slip brings it near.
+    check(plan('57.40, -2.60'), { only: ['time/far-away'] });
+  });
+
+  test('a subject is seen from its own spot', () => {
+    const subject = (at: string, mark = '') =>
+      planWithShot(`        subject: { at: "${at}", height: 34 m }\n${mark}`);
+    const only = ['time/far-away', 'light/subject-here'];
+    check(subject('54.4270, -2.6050'), { only });
+    check(subject('54.9270, -3.6050'), { only });
+    check(
+      subject(
+        '54.4270, 2.6050',
+        '        #               ^^^^^^^^^^^^^^^ warning time/far-away: 337 km from its spot. Write 54.427, -2.605?\n',
+      ),
+      { only },
+    );
+    check(
+      subject(
+        '54.4301, -2.6102',
+        '        #               ^^^^^^^^^^^^^^^^ warning light/subject-here: no direction leads to it\n',
+      ),
+      { only },
+    );
   });
 });
 
