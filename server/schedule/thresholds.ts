@@ -41,6 +41,18 @@ export const thresholds = [
     doc: 'How much of the reflection of a mirror a polarizer may be able to take away.',
   },
   {
+    name: 'foreground-reflectance',
+    value: 0.15,
+    unit: 'share',
+    doc: 'How much of the light an average foreground throws back, where its brightness is estimated: rock, grass and heath about 0.1 to 0.2, dark wet rock 0.05, snow 0.8.',
+  },
+  {
+    name: 'strongest-graduated',
+    value: 4,
+    unit: 'stops',
+    doc: 'The strongest graduated filter that counts as to be had.',
+  },
+  {
     name: 'overcast',
     value: 0.875,
     unit: 'share',

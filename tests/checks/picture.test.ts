@@ -248,10 +248,111 @@ ${lines}`);
     check(
       shot(`        scene: { range: 15 stops }
         bracket: { frames: 3, step: 1 1/2 stops }
-        #                  ^ warning exposure/bracket-leaves-gap: holds 14 stops of a scene of 15 stops and leaves out 1 stop. Take a graduated filter of 4 stops; or 4 frames
+        #                  ^ warning exposure/bracket-leaves-gap: holds 14 stops of a scene of 15 stops and leaves out 1 stop. Take a graduated filter of 1 stop with this bracket; or 4 frames
 `),
       { only, kit },
     );
+  });
+
+  test('a filter that leaves too much is joined by frames, and both are written', () => {
+    // Sky and foreground 5 stops apart: 5 − 1 = 4 stops of filter; 17 − 4 on 12 stops leaves 1 + ceil(1 / 1) = 2 frames.
+    const only = ['filter/range-too-wide', 'exposure/bracket-leaves-gap'];
+    const kit = smallKit({
+      filters: [
+        '{ id: soft2, kind: graduated, strength: 2 stops, edge: soft }',
+        '{ id: soft4, kind: graduated, strength: 4 stops, edge: soft }',
+      ],
+    });
+    const text = (more: string, mark = '') =>
+      shot(`${more}        scene: { range: 17 stops, sky: EV 15, foreground: EV 10 }\n${mark}`);
+    const marked = text(
+      '        filters: [soft2]\n',
+      '        #               ^^^^^^^^ warning filter/range-too-wide: 3 stops too many. Take a graduated filter of 4 stops in all, which keeps the sky 1 stop brighter, and 2 frames 1 stop apart: 1/5 s, 0.4 s, 1 s in all; or 4 frames 1 stop apart\n',
+    );
+    check(marked, { only, kit });
+    const { text: after } = mended(marked, 'Use soft4 and bracket 2 frames', { only, kit });
+    expect(after).toContain('filters: [soft4]');
+    check(after, { only, kit });
+  });
+
+  test('no filter stronger than is to be had is asked for', () => {
+    const only = ['filter/range-too-wide'];
+    const text = (stops: string, part: string) =>
+      shot(`        scene: { range: ${stops} }\n        #               ^^^^^^^^ warning ${part}\n`);
+    check(
+      text(
+        '18 stops',
+        'filter/range-too-wide: Take a graduated filter of 4 stops, the strongest to be had, and',
+      ),
+      { only },
+    );
+    const settings = { thresholds: new Map([['strongest-graduated', 6]]) };
+    check(text('18 stops', 'filter/range-too-wide: Take a graduated filter of 6 stops; or 7 frames'), {
+      only,
+      settings,
+    });
+  });
+
+  test('a bracket that the body cannot hold open for is no mend', () => {
+    // 1/4 s through ten stops is 256 s; four frames two stops apart end at 256 · 2^3 = 2048 s, past the 30 min of bulb by
+    // log2(2048 / 1800) = 0.19 stop, a third on the dial.
+    const only = ['exposure/bracket-leaves-gap'];
+    const kit = smallKit({
+      filters: [
+        '{ id: nd10, kind: neutral density, strength: 10 stops }',
+        '{ id: soft2, kind: graduated, strength: 2 stops, edge: soft }',
+      ],
+    });
+    const text = (filters: string, mark = '') =>
+      shot(`        filters: ${filters}
+        bracket: { frames: 3, step: 2 stops }
+${mark}        scene: { range: 18 stops }
+`);
+    const marked = text(
+      '[nd10]',
+      '        #                  ^ warning exposure/bracket-leaves-gap: Take a graduated filter of 2 stops with this bracket; or 4 frames 2 stops apart, of which the longest would take 34 min, longer than the body can: expose 1/3 stop less first\n',
+    );
+    check(marked, { only, kit });
+    expect(fixTitles(marked, { only, kit })).toEqual(['Use soft2']);
+    checkFix(marked, 'Use soft2', text('[nd10, soft2]'), { only, kit });
+  });
+
+  test('a bracket in lines of its own keeps them and its comments', () => {
+    const only = ['exposure/bracket-leaves-gap'];
+    const text = (frames: string, mark = '') =>
+      shot(`        bracket:
+          frames: ${frames}   # as last year
+${mark}          step: 1 stop
+        scene: { range: 16 stops }
+`);
+    const marked = text('3', '          #       ^ warning exposure/bracket-leaves-gap: leaves out 2 stops\n');
+    checkFix(marked, 'Bracket 5 frames', text('5'), { only });
+  });
+
+  test('an estimate is marked, and counts only beyond its ±', () => {
+    // Into the sun at 17:30 the sky is about 5 stops brighter than the ground, by ISO 15469 (tests/schedule/picture.test.ts).
+    const only = ['filter/range-too-wide'];
+    const text = (mark = '') =>
+      plan(
+        `        facing: 265°
+        lens: wide @ 24 mm
+        scene: { horizon: straight }
+${mark}        start: 17:30
+`,
+        { forecast: 'forecast: { hours: [{ at: 17:00, cloud: 0 % }] }\n' },
+      );
+    const body = (range: string) =>
+      smallKit({ bodies: [`{ id: main, sensor: 36 x 24 mm, range: ${range} }`], filters: [] });
+    check(
+      text(
+        '        #        ^^^^^^^ warning filter/range-too-wide: (sky EV 16.7, estimated; foreground EV 11.3, estimated), the body holds 3 stops: about 2.4 stops too many\n',
+      ),
+      {
+        only,
+        kit: body('3 stops'),
+      },
+    );
+    check(text(), { only, kit: body('5 stops') });
   });
 
   test('a frame beyond the dial of a body without bulb is found', () => {

@@ -181,7 +181,7 @@ test('17 stops of scene on 12 stops of sensor take six frames a stop apart', () 
         iso: 100
         metered: 1/4 s
         scene: { range: 17 stops }
-        #               ^^^^^^^^ warning filter/range-too-wide: The scene spans 17 stops, the body holds 12 stops: 5 stops too many. Take a graduated filter of 5 stops; or 6 frames 1 stop apart: 1/20 s, 1/10 s, 1/5 s, 0.4 s, 0.8 s, 1.6 s, 3 s in all.
+        #               ^^^^^^^^ warning filter/range-too-wide: The scene spans 17 stops, the body holds 12 stops: 5 stops too many. Take a graduated filter of 4 stops, the strongest to be had, and 2 frames 1 stop apart: 1/5 s, 0.4 s, 1 s in all; or 6 frames 1 stop apart: 1/20 s, 1/10 s, 1/5 s, 0.4 s, 0.8 s, 1.6 s, 3 s in all.
 `),
     { only: ['filter/range-too-wide'] },
   );

@@ -3,7 +3,14 @@ import type { Analysis } from '../../server/analysis.ts';
 import type { DayShot, DaySpot } from '../../server/schedule/day.ts';
 import { shotCloudStreak, shotStreak } from '../../server/schedule/motion.ts';
 import type { SpotPlace } from '../../server/schedule/place.ts';
-import { sceneRange, shotBracket } from '../../server/schedule/scene.ts';
+import {
+  type SceneRange,
+  sceneRange,
+  shotBracket,
+  wayWithBracket,
+  wayWithFilter,
+} from '../../server/schedule/scene.ts';
+import { sceneLight } from '../../server/schedule/sceneLight.ts';
 import { shotShake } from '../../server/schedule/shake.ts';
 import { shotMoon, starLimits, trailArc } from '../../server/schedule/stars.ts';
 import { bodiesBehind, subjectView } from '../../server/schedule/subject.ts';
@@ -128,27 +135,116 @@ describe('Stars', () => {
   });
 });
 
+describe('Sky and foreground that are not metered', () => {
+  const lightOf = (shot: string, more: Parameters<typeof shotOf>[1] = {}) => {
+    const found = shotOf(shot, more);
+    const { analysis, at } = found;
+    return {
+      ...found,
+      light: sceneLight(found.shot, at, analysis.thresholds, analysis.memory.sky),
+    };
+  };
+  const shot = (scene: string, start: string) => `        facing: 0°
+        lens: wide @ 24 mm
+        scene: ${scene}
+        start: ${start}
+`;
+  const cloud = (share: string) => ({ forecast: `forecast: { hours: [{ at: 11:00, cloud: ${share} }] }\n` });
+
+  test('are, under a closed sky, as Moon and Spencer and Lambert have them', () => {
+    // L = 9E/(7π)·(1 + 2 sin h)/3 against ρE/π with ρ = 0.15: the light itself drops out. The sky of a level frame of
+    // 53.1° in height reaches from 0° to 26.6°, its middle stands at 13.3°: log2(0.4092 · 0.4867 · π / 0.15) = 2.06 stops.
+    const { light } = lightOf(shot('{ horizon: straight }', '12:00'), cloud('100 %'));
+    const share = (9 / 7) * ((1 + 2 * Math.sin((13.2825 * Math.PI) / 180)) / 3);
+    expect(light?.differenceStops).toBeCloseTo(Math.log2(share / 0.15), 3);
+    expect(light?.differenceStops).toBeCloseTo(2.06, 2);
+    // Ground against an incident reading E = 2.5·2^EV (C = 250, K = 12.5, ISO 2720): log2(8·0.15·2.5 / π) = −0.07 stop.
+    const expected = light === undefined ? 0 : Math.log2((light.estimate?.groundLux ?? 0) / 2.5);
+    expect(light?.foreground.ev100).toBeCloseTo(expected - 0.067, 3);
+  });
+
+  test('are marked by their ±, which a reading has not', () => {
+    const both = lightOf(shot('{ horizon: straight }', '12:00'), cloud('20 %')).light;
+    expect(both?.sky.spreadStops).toBeGreaterThan(0.5);
+    expect(both?.foreground.spreadStops).toBeGreaterThan(1);
+    expect(both?.spreadStops).toBeGreaterThan(1);
+    const metered = lightOf(shot('{ sky: EV 14, foreground: EV 10 }', '12:00')).light;
+    expect(metered).toEqual({
+      sky: { ev100: 14 },
+      foreground: { ev100: 10 },
+      differenceStops: 4,
+      spreadStops: 0,
+    });
+  });
+
+  test('go by the other part where that is metered', () => {
+    const free = lightOf(shot('{ horizon: straight }', '12:00')).light;
+    const { light } = lightOf(shot('{ foreground: EV 11 }', '12:00'));
+    expect(light?.foreground).toEqual({ ev100: 11 });
+    expect(light?.sky.ev100).toBeCloseTo(11 + (free?.differenceStops ?? Number.NaN), 9);
+    expect(light?.sky.spreadStops).toBe(light?.spreadStops);
+  });
+
+  test('are brighter by the sun than away from it, and the ground may be set', () => {
+    const towards = lightOf(shot('{ horizon: straight }', '17:30').replace('0°', '265°')).light;
+    const away = lightOf(shot('{ horizon: straight }', '17:30').replace('0°', '85°')).light;
+    expect(towards?.differenceStops).toBeGreaterThan((away?.differenceStops ?? Number.NaN) + 2);
+    const { shot: one, at, analysis } = shotOf(shot('{ horizon: straight }', '12:00'));
+    const ofGround = (reflectance: number) =>
+      sceneLight(
+        one,
+        at,
+        { ...analysis.thresholds, 'foreground-reflectance': reflectance },
+        analysis.memory.sky,
+      );
+    // Half the reflectance, one stop less.
+    expect(
+      (ofGround(0.1)?.differenceStops ?? Number.NaN) - (ofGround(0.2)?.differenceStops ?? Number.NaN),
+    ).toBeCloseTo(1, 9);
+  });
+
+  test('are not guessed at in the dark, without sky in the frame, and without a scene', () => {
+    expect(lightOf(shot('{ horizon: straight }', '20:00')).light).toBeUndefined();
+    expect(lightOf(`${shot('{ horizon: straight }', '12:00')}        tilt: -40°\n`).light).toBeUndefined();
+    expect(lightOf('        lens: wide @ 24 mm\n        start: 12:00\n').light).toBeUndefined();
+  });
+});
+
 describe('The range of a scene', () => {
+  const rangeOf = (lines: string) => {
+    const { shot, at, analysis } = shotOf(lines);
+    return sceneRange(shot, at, analysis.thresholds, analysis.memory.sky);
+  };
+
   test.each([
     // tests/truth/bracketing.yaml: cases 02, 03 and 04 in terms of a body with twelve stops.
     ['{ range: 11 stops }', '1 stop', 0, 1],
     ['{ range: 18 stops }', '1 stop', 6, 7],
     ['{ range: 16 stops }', '1 1/2 stops', 4, 4],
   ])('%s in steps of %s', (scene, step, missing, frames) => {
-    const { shot } = shotOf(`        scene: ${scene}\n        bracket: { frames: 1, step: ${step} }\n`);
-    const range = sceneRange(shot);
+    const range = rangeOf(`        scene: ${scene}\n        bracket: { frames: 1, step: ${step} }\n`);
     expect(range?.missingStops).toBe(missing);
     expect(range?.framesNeeded).toBe(frames);
   });
 
   test('by sky and foreground gives the graduated filter', () => {
-    const { shot } = shotOf('        scene: { sky: EV 14, foreground: EV 10.5 }\n');
-    expect(sceneRange(shot)).toMatchObject({ sceneStops: 3.5, wantedGraduatedStops: 2.5 });
+    const range = rangeOf('        scene: { sky: EV 14, foreground: EV 10.5 }\n');
+    expect(range).toMatchObject({ sceneStops: 3.5, wantedGraduatedStops: 2.5 });
   });
 
   test('is not known while a part of the scene cannot be read', () => {
-    const { shot } = shotOf('        scene: { range: 17 stops, keep: lots }\n');
-    expect(sceneRange(shot)).toBeUndefined();
+    expect(rangeOf('        scene: { range: 17 stops, keep: lots }\n')).toBeUndefined();
+  });
+
+  test('with more than the strongest filter takes leaves frames', () => {
+    // tests/truth/bracketing.yaml gives the count: scene 18 − 4, body 12, steps of 2: 1 + ceil(2 / 2) = 2; without, 4.
+    const lines = '        scene: { range: 18 stops }\n        bracket: { frames: 3, step: 2 stops }\n';
+    const range = rangeOf(lines) as SceneRange;
+    expect(wayWithFilter(range, 4)).toEqual({ graduatedStops: 4, frames: 2, strongest: true });
+    expect(wayWithFilter(range, 6)).toEqual({ graduatedStops: 6, frames: 1, strongest: false });
+    // Three frames two stops apart add four stops: two are left for a filter.
+    expect(wayWithBracket(range, 4)).toEqual({ graduatedStops: 2, frames: 3, strongest: false });
+    expect(wayWithBracket(range, 1)).toBeUndefined();
   });
 
   test('is bracketed by what the dial can set', () => {

@@ -19,7 +19,7 @@ function workedOut(analysis: Analysis, { name, section, owner }: KeyPlace): stri
     case 'filters':
       return exposureText({ analysis, shot, ...(spot === undefined ? {} : { spot }) }, shot);
     case 'scene':
-      return sceneText(shot);
+      return sceneText(shot, spot, analysis);
     case 'subject':
       return spot === undefined ? undefined : figures(subjectRows({ analysis }, spot, shot));
     case 'sweep':
