@@ -6,7 +6,7 @@ import { coordinates } from '../quantities/coordinates.ts';
 import { date } from '../quantities/date.ts';
 import { duration } from '../quantities/duration.ts';
 import { instant } from '../quantities/instant.ts';
-import { height, length } from '../quantities/length.ts';
+import { distance, height, length } from '../quantities/length.ts';
 import { moment } from '../quantities/moment.ts';
 import { momentRange } from '../quantities/momentRange.ts';
 import { share } from '../quantities/share.ts';
@@ -71,7 +71,7 @@ export const tideSection = section('tide', 'One high or low water, from a tide t
 });
 
 export const walkSection = section('walk', 'The walk from the car to the spot.', {
-  distance: scalar(length, 'Length of the path.'),
+  distance: scalar(distance, 'Length of the path.'),
   climb: scalar(length, 'Metres climbed on the way there.'),
   time: scalar(duration, 'How long it takes, if you know better than the rule.'),
 });

@@ -1,10 +1,10 @@
-import { angle } from '../quantities/angle.ts';
+import { angle, sweepAngle } from '../quantities/angle.ts';
 import { aperture } from '../quantities/aperture.ts';
 import { bearing } from '../quantities/bearing.ts';
 import { coordinates } from '../quantities/coordinates.ts';
 import { duration } from '../quantities/duration.ts';
 import { lensChoice } from '../quantities/focal.ts';
-import { height, length } from '../quantities/length.ts';
+import { distance, height, length } from '../quantities/length.ts';
 import { metered } from '../quantities/metered.ts';
 import { moment } from '../quantities/moment.ts';
 import { sensitivity } from '../quantities/sensitivity.ts';
@@ -70,7 +70,7 @@ export const subjectSection = section('subject', 'What the picture is of.', {
   at: scalar(coordinates, 'Where it stands.'),
   height: scalar(length, 'How high it is.'),
   elevation: scalar(height, 'Height of its foot above the sea.'),
-  distance: scalar(length, 'How far away it is, where there are no coordinates.'),
+  distance: scalar(distance, 'How far away it is, where there are no coordinates.'),
 });
 
 export const sceneSection = section('scene', 'How bright the parts of the scene are.', {
@@ -124,7 +124,7 @@ export const shotSection = section('shot', 'A picture to take.', {
   gap: scalar(duration, 'Between one frame and the next.'),
   focus: scalar(length, 'The distance at which the lens is focused.'),
   nearest: scalar(length, 'The distance of the nearest thing that shall be sharp.'),
-  sweep: scalar(angle, 'The angle that a panorama covers.'),
+  sweep: scalar(sweepAngle, 'The angle that a panorama covers.'),
   overlap: scalar(share, 'How much of a panorama’s frame the next one repeats. 30 % when left out.'),
   water: nested(waterSection, 'The water in this picture, where it differs from the spot’s.'),
   note: scalar(text('note', 'Free text.'), 'Anything else worth writing down.'),

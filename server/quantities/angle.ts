@@ -1,16 +1,26 @@
 import type { Span } from '../text/span.ts';
-import { asSuggestions, fits, impossible, isRefusal, kept, leftover, plain, takeNumber } from './measure.ts';
-import { type Quantity, type Reading, read, refused } from './quantity.ts';
+import {
+  asSuggestions,
+  fits,
+  impossible,
+  isRefusal,
+  kept,
+  leftover,
+  plain,
+  readable,
+  takeNumber,
+} from './measure.ts';
+import { type Quantity, type Reading, read, refused, type Suggestion } from './quantity.ts';
 import { Scanner } from './scan.ts';
-import { beginning, withUnits } from './suggest.ts';
+import { beginning, distinct, withUnits } from './suggest.ts';
 
 const examples = ['-3°', '0°', '12.5°', '6°', '12.5 deg', "12°30'"];
 
-/** An angle in degrees: the tilt of the camera (up is positive), or the height of land above the horizon. */
+/** An angle to the horizontal, up positive, from -90° to 90°: the tilt of the camera, the height of land above the horizon. */
 export const angle: Quantity<number> = {
   name: 'angle',
   documentation:
-    "An angle in degrees; a tilt below the horizontal is negative.\n\n`-3°`, `12.5°`, `12.5 deg`, `12°30'`, `-3`.",
+    "An angle in degrees to the horizontal; below it is negative.\n\n`-3°`, `12.5°`, `12.5 deg`, `12°30'`, `-3`.",
   examples,
   recognise: (text) => fits(text, /^\s*[-+−]?\s*\.?\d[\d.]*\s*([°º˚]|deg|$)/u),
   parse(text) {
@@ -19,15 +29,43 @@ export const angle: Quantity<number> = {
     if (isRefusal(degrees)) return degrees;
     const rest = leftover(scanner, 'the angle');
     if (rest !== undefined) return rest;
-    if (!(Math.abs(degrees.value) <= 360)) return impossible(text, 'An angle is at most 360°.');
-    return read(degrees.value);
+    if (Math.abs(degrees.value) <= 90) return read(degrees.value);
+    return impossible(
+      text,
+      'Straight up is 90° and straight down -90°: no angle to the horizontal is larger.',
+    );
   },
   format: (degrees) => `${plain(degrees)}°`,
-  complete: (typed) => [
-    ...withUnits(typed, asSuggestions(['°'])),
-    ...beginning(typed, asSuggestions(examples)),
-  ],
+  complete: (typed) => completed(angle, typed, examples),
 };
+
+const sweepExamples = ['120°', '90°', '180°', '360°'];
+
+/** The angle that a panorama covers, from one edge to the other: at most once round. */
+export const sweepAngle: Quantity<number> = {
+  name: 'angle of a sweep',
+  documentation:
+    'The angle that a panorama covers, in degrees; 360° is all around.\n\n`120°`, `120`, `120 deg`, `360°`.',
+  examples: sweepExamples,
+  recognise: angle.recognise,
+  parse(text) {
+    const scanner = new Scanner(text);
+    const degrees = takeDegrees(scanner, 'an angle, as in 120°');
+    if (isRefusal(degrees)) return degrees;
+    const rest = leftover(scanner, 'the angle');
+    if (rest !== undefined) return rest;
+    if (degrees.value > 0 && degrees.value <= 360) return read(degrees.value);
+    return impossible(text, 'A panorama covers more than 0° and at most 360°.');
+  },
+  format: angle.format,
+  complete: (typed) => completed(sweepAngle, typed, sweepExamples),
+};
+
+/** The number typed as degrees, where that can be read, and the examples that begin so. */
+function completed(kind: Quantity<number>, typed: string, offered: readonly string[]): readonly Suggestion[] {
+  const inDegrees = readable(kind, withUnits(typed, asSuggestions(['°'])));
+  return distinct([...inDegrees, ...beginning(typed, asSuggestions(offered))]);
+}
 
 export interface ScannedAngle {
   /** Degrees. */

@@ -1,4 +1,4 @@
-import { angle } from './angle.ts';
+import { angle, sweepAngle } from './angle.ts';
 import { aperture, apertureRange } from './aperture.ts';
 import { bearing } from './bearing.ts';
 import { bulb } from './bulb.ts';
@@ -9,7 +9,7 @@ import { date } from './date.ts';
 import { duration } from './duration.ts';
 import { focalLength, lensChoice } from './focal.ts';
 import { instant } from './instant.ts';
-import { height, length, pixelSize, sensorSize, threadSize } from './length.ts';
+import { distance, height, length, pixelSize, sensorSize, threadSize } from './length.ts';
 import { metered } from './metered.ts';
 import { moment } from './moment.ts';
 import { momentRange } from './momentRange.ts';
@@ -53,7 +53,9 @@ export const quantities: readonly Quantity<unknown>[] = [
   coordinates,
   bearing,
   angle,
+  sweepAngle,
   length,
+  distance,
   height,
   pixelSize,
   sensorSize,

@@ -49,15 +49,24 @@ const LENGTH_UNITS: ReadonlyMap<string, number> = new Map([
 const FOOT = 0.3048;
 const INCH = 0.0254;
 
-const LENGTH: Measure = { what: 'length', units: LENGTH_UNITS, usual: ['m', 'km', 'ft'] };
+/** A bare number is hardly meant in kilometres or miles where a camera is focused, or how high a place lies. */
+const LENGTH: Measure = {
+  what: 'length',
+  units: LENGTH_UNITS,
+  usual: ['m', 'km', 'ft'],
+  meant: () => ['m', 'ft'],
+};
+
+/** Ways are told in kilometres and miles up to about thirty, in metres and feet beyond. */
+const DISTANCE: Measure = { ...LENGTH, meant: (size) => (size < 30 ? ['km', 'mi'] : ['m', 'ft']) };
 
 /** Two and a half times round the Earth: no distance in a plan is longer. */
 const LONGEST_METRES = 1e8;
 
 /** Metres and feet with an eye on two traps: `nm` is the nanometre, and `M` could be metres, miles or nautical miles. */
-function readLength(text: string): Reading<number> {
+function readLength(text: string, measure = LENGTH): Reading<number> {
   const scanner = new Scanner(text);
-  const first = takeMeasure(scanner, LENGTH);
+  const first = takeMeasure(scanner, measure);
   if (isRefusal(first)) return first;
   if (first.unit === 'M') {
     return refused(text, '“M” can be metres or miles. Write m, mi or nmi.', { code: 'plan/ambiguous-value' });
@@ -102,11 +111,7 @@ export const length: Quantity<number> = {
   ].join('\n'),
   examples: lengthExamples,
   recognise: (text) => looksLike(text, LENGTH_UNITS),
-  parse(text) {
-    const reading = readLength(text);
-    if (reading.value === undefined || reading.value >= 0) return reading;
-    return impossible(text, `A length cannot be negative: ${shortened(text)}.`);
-  },
+  parse: (text) => notNegative(text, readLength(text)),
   format(metres) {
     if (metres >= 1000)
       return faithful(length, metres, [`${plain(kept(metres / 1000))} km`, `${plain(metres)} m`]);
@@ -117,6 +122,25 @@ export const length: Quantity<number> = {
   },
   complete: (typed) =>
     typed.trim() === '' ? asSuggestions(lengthExamples) : withUnits(typed, lengthSuggestions),
+};
+
+function notNegative(text: string, reading: Reading<number>): Reading<number> {
+  if (reading.value === undefined || reading.value >= 0) return reading;
+  return impossible(text, `A length cannot be negative: ${shortened(text)}.`);
+}
+
+const distanceExamples = ['600 m', '1.2 km', '0.5 mi', '400 yd', '1500 ft'];
+
+/** The length of a way, or how far off something is. The value is in metres. */
+export const distance: Quantity<number> = {
+  ...length,
+  name: 'distance',
+  documentation:
+    'How far it is, in metric or imperial units.\n\n`600 m`, `1.2 km`, `0.5 mi`, `400 yd`, `1500 ft`, `0.5 nmi`.',
+  examples: distanceExamples,
+  parse: (text) => notNegative(text, readLength(text, DISTANCE)),
+  complete: (typed) =>
+    typed.trim() === '' ? asSuggestions(distanceExamples) : withUnits(typed, lengthSuggestions.slice(0, 4)),
 };
 
 const heightExamples = ['212 m', '695 ft', '0.9 m', '-0.2 m'];
@@ -131,7 +155,7 @@ export const height: Quantity<number> = {
   ].join('\n'),
   examples: heightExamples,
   recognise: (text) => looksLike(text, LENGTH_UNITS),
-  parse: readLength,
+  parse: (text) => readLength(text),
   format: (metres) => `${plain(metres)} m`,
   complete: (typed) =>
     typed.trim() === '' ? asSuggestions(heightExamples) : withUnits(typed, lengthSuggestions.slice(0, 3)),

@@ -9,6 +9,8 @@ export interface Measure {
   readonly units: ReadonlyMap<string, number>;
   /** The units a message names, the most usual first. With only one, a missing unit is added as a rewrite. */
   readonly usual: readonly string[];
+  /** The units that a number of this size without one may be meant in; the usual ones when left out. */
+  readonly meant?: (size: number) => readonly string[];
 }
 
 /** A number with its unit, as it stood in the text. */
@@ -65,12 +67,14 @@ function unitMissing(scanner: Scanner, number: ScannedNumber, measure: Measure):
   if (!scanner.done) return scanner.unexpected(`a unit: ${measure.usual.join(', ')}`);
   const { text } = scanner;
   const written = text.slice(number.span.start, number.span.end);
-  const spellings = measure.usual.map((unit) => `${shortened(written)} ${unit}`);
-  const [only, another] = measure.usual;
+  const units = measure.meant?.(Math.abs(number.value)) ?? measure.usual;
+  const spellings = units.map((unit) => `${shortened(written)} ${unit}`);
+  const readings = units.map((unit) => `${written} ${unit}`);
+  const [only, another] = readings;
   return refused(text, `The unit is missing. Write ${spellings.join(' or ')}.`, {
     code: 'plan/missing-unit',
     ...number.span,
-    ...(another === undefined ? { rewrite: `${written} ${only}` } : {}),
+    ...(only !== undefined && another === undefined ? { rewrite: only } : { facts: { readings } }),
   });
 }
 

@@ -1,3 +1,4 @@
+import { fits } from './measure.ts';
 import { type Quantity, type Reading, read, refused } from './quantity.ts';
 import { isDigit, replaced, Scanner, shortened } from './scan.ts';
 import { beginning } from './suggest.ts';
@@ -15,7 +16,7 @@ export const sensitivity: Quantity<number> = {
   recognise: (text) => {
     const scanner = new Scanner(text);
     if (scanner.word()?.text.toLowerCase() === 'iso') return true;
-    return scanner.digits() !== undefined && scanner.done;
+    return fits(text, /^\s*\d+\s*(\/\s*\d+\s*[°º˚]?)?\s*$/u);
   },
   parse: parseSensitivity,
   format: (iso) => String(iso),
@@ -63,7 +64,7 @@ function parseSensitivity(text: string): Reading<number> {
 
 /**
  * `ISO 100/21°` gives the logarithmic speed too: S° = 1 + 10 lg S, to the nearest degree (ISO 5800; formula from memory).
- * The two must agree within a degree.
+ * The two must agree.
  */
 function degreesRefused(scanner: Scanner, iso: number): Reading<never> | undefined {
   if (!scanner.slash()) return undefined;
@@ -72,10 +73,14 @@ function degreesRefused(scanner: Scanner, iso: number): Reading<never> | undefin
   if (degrees === undefined) return scanner.unexpected('the speed in degrees, as in ISO 100/21°');
   scanner.takeAny('°º˚');
   const meant = Math.round(1 + 10 * Math.log10(iso));
-  if (Math.abs(Number(degrees.text) - meant) <= 1) return undefined;
-  return refused(scanner.text, `ISO ${iso} is ${meant}°, not ${shortened(degrees.text)}°.`, {
-    code: 'plan/impossible-value',
-    start,
-    end: scanner.at,
-  });
+  if (Number(degrees.text) === meant) return undefined;
+  return refused(
+    scanner.text,
+    `ISO ${iso} is ${meant}°, not ${shortened(degrees.text)}°: the two do not fit.`,
+    {
+      code: 'plan/impossible-value',
+      start,
+      end: scanner.at,
+    },
+  );
 }

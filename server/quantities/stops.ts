@@ -9,15 +9,20 @@ import {
   takeMeasure,
   takeNumber,
 } from './measure.ts';
-import { type Quantity, read, refused } from './quantity.ts';
+import { type Quantity, type Reading, read, refused } from './quantity.ts';
 import { Scanner, shortened } from './scan.ts';
-import { beginning, withUnits } from './suggest.ts';
+import { beginning, distinct, withUnits } from './suggest.ts';
 
 const STOP_UNITS: ReadonlyMap<string, number> = new Map([
   ['stop', 1],
   ['stops', 1],
 ]);
-const STOPS: Measure = { what: 'number of stops', units: STOP_UNITS, usual: ['stops'] };
+const STOPS: Measure = {
+  what: 'number of stops',
+  units: STOP_UNITS,
+  usual: ['stops'],
+  meant: (size) => [unitFor(size)],
+};
 /** No scene, body or stack of filters spans more. */
 const MOST_STOPS = 60;
 
@@ -37,15 +42,28 @@ export const stops: Quantity<number> = {
     // `6-stop` is how a filter is spoken of; the spans stay as they are.
     const scanner = new Scanner(text.replace('-stop', ' stop'));
     const measured = takeMeasure(scanner, STOPS);
-    if (isRefusal(measured)) return measured;
+    if (isRefusal(measured)) return differenceInEv(text, measured) ?? measured;
     return leftover(scanner, 'the stops') ?? inRange(text, measured.value);
   },
   format: (value) => `${written(value)} ${unitFor(value)}`,
-  complete: (typed) => [
-    ...withUnits(typed, asSuggestions([' stops'])),
-    ...beginning(typed, asSuggestions(examples)),
-  ],
+  complete: (typed) => {
+    const size = new Scanner(typed).number()?.value ?? 0;
+    const withUnit = withUnits(typed, asSuggestions([` ${unitFor(size)}`]));
+    return distinct([...withUnit, ...beginning(typed, asSuggestions(examples))]);
+  },
 };
+
+/** A step of exposure values is a stop: `2 EV` for a difference is understood well enough to offer the rewrite. */
+function differenceInEv(text: string, { problems }: Reading<never>): Reading<never> | undefined {
+  const [problem] = problems;
+  if (problem?.code !== 'plan/unknown-unit') return undefined;
+  const { start, end } = problem.span;
+  if (!/^ev$/i.test(text.slice(start, end)) || text.slice(end).trim() !== '') return undefined;
+  const number = text.slice(0, start).trimEnd();
+  const rewrite = `${number} ${unitFor(new Scanner(number).number()?.value ?? 0)}`;
+  const message = `“EV” is a level of light; a difference is counted in stops. Write ${shortened(rewrite)}.`;
+  return refused(text, message, { code: problem.code, ...problem.span, rewrite });
+}
 
 function inRange(text: string, value: number) {
   if (Math.abs(value) <= MOST_STOPS) return read(value + 0);
@@ -130,6 +148,8 @@ const stepExamples = ['1/3 stop', '1/2 stop', '1 stop'];
 
 const STEP_ADVICE = 'Dials move by 1/3 stop, 1/2 stop or 1 stop.';
 
+const STEP_SIZES: readonly number[] = [1 / 3, 1 / 2, 1];
+
 const STEPS: ReadonlyMap<string, number> = new Map([
   ['full', 1],
   ['whole', 1],
@@ -156,16 +176,18 @@ export const stopStep: Quantity<number> = {
     const reading = stops.parse(text);
     if (reading.value === undefined) {
       const [problem] = reading.problems;
-      if (problem?.code !== 'plan/missing-unit') return reading;
-      const fraction = `${text.trim()} stop`;
-      if (stopStep.parse(fraction).value === undefined) return impossible(text, STEP_ADVICE);
-      return refused(text, `Write ${fraction}.`, { code: problem.code, rewrite: fraction });
+      const meant = problem?.rewrite;
+      return meant === undefined || isStep(meant) ? reading : impossible(text, STEP_ADVICE);
     }
-    const step = [1 / 3, 1 / 2, 1].find((known) => known === reading.value);
-    if (step !== undefined) return read(step);
+    if (STEP_SIZES.includes(reading.value)) return read(reading.value);
     const aboutThird = reading.value >= 0.3 && reading.value < 0.34;
     return impossible(text, STEP_ADVICE, aboutThird ? '1/3 stop' : undefined);
   },
   format: (step) => stops.format(step),
   complete: (typed) => beginning(typed, asSuggestions(stepExamples)),
 };
+
+function isStep(text: string): boolean {
+  const size = stops.parse(text).value;
+  return size !== undefined && STEP_SIZES.includes(size);
+}

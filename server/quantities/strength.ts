@@ -72,7 +72,7 @@ function described(text: string) {
 
 function parseStrength(text: string): Reading<FilterStrength> {
   const scanner = new Scanner(text);
-  if (/stop/i.test(text.slice(0, 60))) return inStops(scanner);
+  if (/stop|\dev$/i.test(text.slice(0, 60).replace(/\s/g, ''))) return inStops(scanner);
   const prefix = takePrefix(scanner);
   const number = scanner.number({ signed: false });
   if (number === undefined) return scanner.unexpected('a strength, as in 6 stops, ND64 or OD 1.8');

@@ -1,7 +1,7 @@
 import { asSuggestions, fits, impossible, isRefusal, kept, leftover, plain, takeNumber } from './measure.ts';
 import { type Quantity, type Reading, read, refused } from './quantity.ts';
 import { Scanner, shortened } from './scan.ts';
-import { beginning, withUnits } from './suggest.ts';
+import { beginning, distinct, withUnits } from './suggest.ts';
 
 type Scale = 'celsius' | 'fahrenheit';
 
@@ -43,7 +43,10 @@ export const temperature: Quantity<number> = {
   complete: (typed) =>
     typed.trim() === ''
       ? asSuggestions(examples)
-      : [...withUnits(typed, asSuggestions([' °C', ' °F'])), ...beginning(typed, asSuggestions(examples))],
+      : distinct([
+          ...withUnits(typed, asSuggestions([' °C', ' °F'])),
+          ...beginning(typed, asSuggestions(examples)),
+        ]),
 };
 
 function takeScale(scanner: Scanner, written: string): Scale | Reading<never> {

@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { angle } from '../../server/quantities/angle.ts';
+import { angle, sweepAngle } from '../../server/quantities/angle.ts';
 import { accepts, keepsTheContract, refuses } from '../support/contract.ts';
 
 accepts(angle, [
@@ -17,12 +17,15 @@ accepts(angle, [
   ['12° 30′', 12.5],
   ['12°30\'36"', 12.51],
   ["-0°30'", -0.5],
-  ['360°', 360],
-  ['-360°', -360],
+  ['90°', 90],
+  ['-90°', -90],
 ]);
 
 refuses(angle, [
-  ['361°', 'plan/impossible-value', 'at most 360°'],
+  ['95°', 'plan/impossible-value', 'Straight up is 90°'],
+  ['120°', 'plan/impossible-value', 'no angle to the horizontal is larger'],
+  ['-91', 'plan/impossible-value', 'straight down -90°'],
+  ['90°00\'01"', 'plan/impossible-value', 'Straight up is 90°'],
   ["12°61'", 'plan/impossible-value', '60 minutes of arc'],
   ["12.5°30'", 'plan/unreadable', 'Only the last'],
   ['12°30', 'plan/unreadable', "the mark '"],
@@ -35,5 +38,27 @@ refuses(angle, [
 
 keepsTheContract(
   angle,
-  fc.integer({ min: -360e6, max: 360e6 }).map((millionths) => millionths / 1e6 + 0),
+  fc.integer({ min: -90e6, max: 90e6 }).map((millionths) => millionths / 1e6 + 0),
+);
+
+accepts(sweepAngle, [
+  ['120°', 120],
+  ['120', 120],
+  ['120 deg', 120],
+  ['360°', 360],
+  ["22°30'", 22.5],
+]);
+
+refuses(sweepAngle, [
+  ['361°', 'plan/impossible-value', 'at most 360°'],
+  ['0°', 'plan/impossible-value', 'more than 0°'],
+  ['-120°', 'plan/impossible-value', 'more than 0°'],
+  ['12,5°', 'plan/decimal-comma', '12.5', '12.5°'],
+  ['120° left', 'plan/unreadable', 'nothing more'],
+  ['all around', 'plan/unreadable', 'an angle, as in 120°'],
+]);
+
+keepsTheContract(
+  sweepAngle,
+  fc.integer({ min: 1, max: 360e6 }).map((millionths) => millionths / 1e6),
 );

@@ -1,5 +1,12 @@
 import fc from 'fast-check';
-import { height, length, pixelSize, sensorSize, threadSize } from '../../server/quantities/length.ts';
+import {
+  distance,
+  height,
+  length,
+  pixelSize,
+  sensorSize,
+  threadSize,
+} from '../../server/quantities/length.ts';
 import { accepts, keepsTheContract, refuses } from '../support/contract.ts';
 
 // Foot, yard and mile: international yard and pound agreement, 1959. Nautical mile: ISO 80000-3.
@@ -27,7 +34,7 @@ accepts(length, [
 ]);
 
 refuses(length, [
-  ['600', 'plan/missing-unit', 'Write 600 m or 600 km or 600 ft'],
+  ['600', 'plan/missing-unit', 'Write 600 m or 600 ft.'],
   ['600 miels', 'plan/unknown-unit', '“miels” is not a unit of length'],
   ['5 nm', 'plan/unknown-unit', '“nm” is not a unit of length'],
   ['5 M', 'plan/ambiguous-value', 'm, mi or nmi'],
@@ -48,6 +55,23 @@ const twelveDigits = (value: number) => Number(value.toPrecision(12)) + 0;
 const metres = fc.double({ min: 0, max: 1e8, noNaN: true }).map(twelveDigits);
 keepsTheContract(length, metres);
 
+accepts(distance, [
+  ['1.2 km', 1200],
+  ['600 m', 600],
+  ['½ mile', 804.672],
+  ['0 m', 0],
+]);
+
+refuses(distance, [
+  ['2', 'plan/missing-unit', 'Write 2 km or 2 mi.'],
+  ['600', 'plan/missing-unit', 'Write 600 m or 600 ft.'],
+  ['-5 m', 'plan/impossible-value', 'cannot be negative'],
+  ['2 kn', 'plan/unknown-unit', '“kn” is not a unit of length'],
+  ['far', 'plan/unreadable', 'a length'],
+]);
+
+keepsTheContract(distance, metres);
+
 accepts(height, [
   ['212 m', 212],
   ['-0.2 m', -0.2],
@@ -57,7 +81,7 @@ accepts(height, [
 ]);
 
 refuses(height, [
-  ['212', 'plan/missing-unit', '212 m'],
+  ['212', 'plan/missing-unit', 'Write 212 m or 212 ft.'],
   ['0,9 m', 'plan/decimal-comma', '0.9', '0.9 m'],
 ]);
 

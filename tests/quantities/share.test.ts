@@ -16,6 +16,9 @@ accepts(share, [
   ['1/3', 0.333333333333],
   ['7 oktas', 0.875],
   ['1 okta', 0.125],
+  ['7/8 okta', 0.875],
+  ['7/8 oktas', 0.875],
+  ['7 / 8 oktas', 0.875],
 ]);
 
 refuses(share, [
@@ -26,6 +29,9 @@ refuses(share, [
   ['1', 'plan/ambiguous-value', 'Write 1 % or 1/8'],
   ['120', 'plan/impossible-value', '0 % to 100 %'],
   ['120 %', 'plan/impossible-value', 'more than the whole'],
+  ['3/4 okta', 'plan/ambiguous-value', 'Write 75 % or 9.375 %'],
+  ['1/8 %', 'plan/ambiguous-value', '“1/8” is a share by itself. Write 12.5 % or 0.125 %'],
+  ['9/8 okta', 'plan/impossible-value', 'more than the whole'],
   ['9/8', 'plan/impossible-value', 'more than the whole'],
   ['-5 %', 'plan/impossible-value', 'less than nothing'],
   ['12,5 %', 'plan/decimal-comma', '12.5', '12.5 %'],

@@ -24,9 +24,15 @@ accepts(stops, [
 
 refuses(stops, [
   ['6', 'plan/missing-unit', 'Write 6 stops', '6 stops'],
-  ['2/3', 'plan/missing-unit', 'Write 2/3 stops', '2/3 stops'],
+  ['1', 'plan/missing-unit', 'Write 1 stop.', '1 stop'],
+  ['2/3', 'plan/missing-unit', 'Write 2/3 stop.', '2/3 stop'],
+  ['-1/3', 'plan/missing-unit', 'Write -1/3 stop.', '-1/3 stop'],
+  ['1 1/3', 'plan/missing-unit', 'Write 1 1/3 stops.', '1 1/3 stops'],
   ['6,4 stops', 'plan/decimal-comma', '6.4', '6.4 stops'],
-  ['6 EV', 'plan/unknown-unit', '“EV”'],
+  ['6 EV', 'plan/unknown-unit', 'counted in stops. Write 6 stops.', '6 stops'],
+  ['1/3EV', 'plan/unknown-unit', 'Write 1/3 stop.', '1/3 stop'],
+  ['+1 ev', 'plan/unknown-unit', 'Write +1 stop.', '+1 stop'],
+  ['6 EV more', 'plan/unknown-unit', '“EV” is not a unit'],
   ['6 stops more', 'plan/unreadable', 'nothing more'],
   ['100 stops', 'plan/impossible-value', 'more than any scene'],
   ['1/0 stop', 'plan/impossible-value', '1/0'],
@@ -127,6 +133,11 @@ refuses(stopStep, [
   ['1/3', 'plan/missing-unit', 'Write 1/3 stop', '1/3 stop'],
   ['64', 'plan/impossible-value', '1/3 stop, 1/2 stop or 1 stop'],
   ['0.3 stop', 'plan/impossible-value', '1/3 stop', '1/3 stop'],
+  ['1', 'plan/missing-unit', 'Write 1 stop.', '1 stop'],
+  ['1/3 EV', 'plan/unknown-unit', 'Write 1/3 stop.', '1/3 stop'],
+  ['2 EV', 'plan/impossible-value', '1/3 stop, 1/2 stop or 1 stop'],
+  ['0,5 stop', 'plan/decimal-comma', '0.5.', '0.5 stop'],
+  ['0,7 stop', 'plan/impossible-value', '1/3 stop, 1/2 stop or 1 stop'],
   ['1/4 stop', 'plan/impossible-value', '1/3 stop, 1/2 stop or 1 stop'],
   ['2 stops', 'plan/impossible-value', '1/3 stop, 1/2 stop or 1 stop'],
   ['fifth stops', 'plan/unreadable', '1/3 stop, 1/2 stop or 1 stop'],
@@ -134,3 +145,11 @@ refuses(stopStep, [
 ]);
 
 keepsTheContract(stopStep, fc.constantFrom(1 / 3, 1 / 2, 1));
+
+test('completion takes the unit that goes with the number', () => {
+  const offered = (typed: string) => stops.complete(typed).map(({ text }) => text);
+  expect(offered('1')).toEqual(['1 stop', '1 1/3 stops']);
+  expect(offered('-1')).toEqual(['-1 stop']);
+  expect(offered('2/3')).toEqual(['2/3 stop']);
+  expect(offered('3')).toEqual(['3 stops']);
+});

@@ -83,6 +83,7 @@ describe('densities', () => {
 
 const ambiguous = 'filter/ambiguous-strength';
 refuses(filterStrength, [
+  ['6 EV', 'plan/unknown-unit', 'Write 6 stops.', '6 stops'],
   ['3.0', ambiguous, 'Write 3 stops, or OD 3.0 (10 stops), or x3 (1.6 stops).'],
   ['0.9', ambiguous, 'Write 0.9 stop, or OD 0.9 (3 stops).'],
   ['8', ambiguous, 'Write 8 stops, or OD 8.0 (26.6 stops), or x8 (3 stops).'],
