@@ -6,7 +6,7 @@ import { firstSpot, zoneMends } from './zones.ts';
 /** The map from which zones are found is simplified; within 30 km of a border it may name the wrong one. */
 export const zoneNearBorder: Rule = {
   code: 'time/zone-near-border',
-  severity: 'hint',
+  severity: 'warning',
   doc: 'The time zone was found from the coordinates, and a border to a zone with another time is within 30 km. Name the zone to be sure.',
   check(analysis, report) {
     const found = firstSpot(analysis, (at) => at.zoneDoubt?.kind === 'near-border');
@@ -19,7 +19,7 @@ export const zoneNearBorder: Rule = {
       .map(({ zone, offsetSeconds }) => `${zone} (${offsetText(offsetSeconds)})`);
     report(
       place,
-      `Clock times here follow ${doubt.own.zone} (${offsetText(doubt.own.offsetSeconds)}), but ${others.join(', ')} is within 30 km. Write \`timezone: ${doubt.own.zone}\` to be sure.`,
+      `Clock times here follow ${doubt.own.zone} (${offsetText(doubt.own.offsetSeconds)}), but ${others.join(' and ')} ${others.length === 1 ? 'lies' : 'lie'} within 30 km. Write ${zones.map((zone) => `\`timezone: ${zone}\``).join(' or ')}.`,
       { facts: { zones, open: true, mends: zoneMends(analysis, zones) } },
     );
   },

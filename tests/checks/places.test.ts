@@ -118,13 +118,13 @@ ${atMark}`;
     checkFix(marked, 'Write 39.7, -105.2', plan('America/Denver', '39.7, -105.2'), { only });
   });
 
-  test('a border nearby is a hint that asks for the zone', () => {
+  test('a border nearby is a warning that asks for one of the zones', () => {
     // Eastern and Central time meet in Tennessee near 85° W (49 CFR 71.5).
     const marked = plan(
       '',
       '35.6, -85.1',
       '',
-      '    #   ^^^^^^^^^^^ hint time/zone-near-border: to be sure.\n',
+      '    #   ^^^^^^^^^^^ warning time/zone-near-border: Write `timezone: America/Chicago` or `timezone: America/New_York`.\n',
     );
     check(marked, { only });
     const [title = ''] = fixTitles(marked, { only });
