@@ -36,6 +36,7 @@ import { neverCompletes } from './neverCompletes.ts';
 import { nextDay } from './nextDay.ts';
 import { noAperture } from './noAperture.ts';
 import { noRemoteRelease } from './noRemoteRelease.ts';
+import { noStrength } from './noStrength.ts';
 import { noSuchEvent } from './noSuchEvent.ts';
 import { nothingToStreak } from './nothingToStreak.ts';
 import { notSharp } from './notSharp.ts';
@@ -108,6 +109,7 @@ export const rules: readonly Rule[] = [
   filmInDigitalBody,
   battery,
   labelVersusMeasured,
+  noStrength,
   apertureBeyondLens,
   focalBeyondLens,
   zoomWithoutFocal,

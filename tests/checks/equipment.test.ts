@@ -171,6 +171,32 @@ filters:
   });
 });
 
+describe('kit/no-strength', () => {
+  const filter = (lines: string) => `kit: Field bag\nfilters:\n  - id: nd3\n${lines}`;
+
+  test('a filter that only darkens needs its strength, engraved or measured', () => {
+    check(
+      `kit: Field bag\nfilters:\n  - id: nd3\n  #     ^^^ error kit/no-strength: Write what is engraved on it\n    kind: neutral density\n`,
+      { asKit: true },
+    );
+    for (const line of ['strength: 3 stops', 'measured: 3.2 stops']) {
+      check(filter(`    kind: graduated\n    edge: soft\n    ${line}\n`), { asKit: true });
+    }
+    check(filter('    kind: polarizer\n'), { asKit: true });
+    check(filter('    kind: colour\n'), { asKit: true });
+  });
+
+  test('loss is not a strength', () => {
+    const marked = filter(
+      '    kind: neutral density\n    loss: 3 stops\n    #     ^^^^^^^ error kit/no-strength: Write strength: 3 stops.\n',
+    );
+    check(marked, { asKit: true });
+    checkFix(marked, 'Write strength', filter('    kind: neutral density\n    strength: 3 stops\n'), {
+      asKit: true,
+    });
+  });
+});
+
 describe('the lens', () => {
   test('kit/aperture-beyond-lens offers the nearest end', () => {
     const marked = plan(
