@@ -1,4 +1,5 @@
 import type { Checkable, Rule } from '../analysis.ts';
+import { darkOf } from './dark.ts';
 import { headOf } from './related.ts';
 
 /**
@@ -26,15 +27,6 @@ function hazardous({ plan }: Checkable): boolean {
   return (plan?.model.spots ?? []).some(({ hazards }) => (hazards?.length ?? 0) > 0);
 }
 
-/** Whether a spot is reached before civil dawn or left after civil dusk. */
 function touchesDark({ day }: Checkable): boolean {
-  return (day?.spots ?? []).some(({ at, arriveMs, leaveMs }) => {
-    if (at === undefined || arriveMs === undefined) return false;
-    const dawn = at.sky(0).event('civil dawn');
-    const dusk = at.sky(0).event('civil dusk');
-    return (
-      (dawn.kind === 'at' && arriveMs < dawn.instantMs) ||
-      (dusk.kind === 'at' && (leaveMs ?? arriveMs) > dusk.instantMs)
-    );
-  });
+  return (day?.spots ?? []).some((visit) => darkOf(visit) !== undefined);
 }

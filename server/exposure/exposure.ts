@@ -160,8 +160,9 @@ function settingStep(setting: ShutterSetting): Step {
   if (setting.kind === 'dial' && setting.seconds !== setting.nominalSeconds) {
     notes.push(`the dial's ${setting.label} is ${timeText(setting.seconds)}`);
   }
-  const off = stopsText(setting.residualStops);
-  if (off !== '0') notes.push(`${off} stops from the wanted time`);
+  // Less than a twentieth of a stop is not seen in a picture.
+  if (Math.abs(setting.residualStops) >= 0.05)
+    notes.push(`${stopsText(setting.residualStops)} stop from the wanted time`);
   return {
     name: setting.kind,
     formula: setting.kind === 'dial' ? setting.label : setting.text,

@@ -1,4 +1,5 @@
 import type { Analysis } from '../analysis.ts';
+import { dangerOf } from '../checks/cautions.ts';
 import { formatDate } from '../quantities/date.ts';
 import type { EventName } from '../quantities/events.ts';
 import { events } from '../quantities/events.ts';
@@ -51,6 +52,7 @@ function spotJson(day: DaySpot): Json {
     elevationMetres: at?.place.elevationMetres,
     timezone: clock?.zone,
     timezoneGiven: at?.zoneGiven,
+    hazards: spot.hazards?.map(({ value }) => ({ hazard: value, caution: dangerOf(value)?.caution })),
     events: at === undefined ? undefined : eventsJson(at),
     moon: at === undefined ? undefined : moonJson(at),
     driveSeconds: day.driveSeconds,

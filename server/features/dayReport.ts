@@ -1,7 +1,8 @@
 import type { Analysis } from '../analysis.ts';
+import { cautionsOf } from '../checks/cautions.ts';
 import { timeText } from '../exposure/time-text.ts';
 import type { Value } from '../plan/table.ts';
-import { type CivilDate, formatDate } from '../quantities/date.ts';
+import { formatDate } from '../quantities/date.ts';
 import { formatDuration } from '../quantities/duration.ts';
 import type { EventName } from '../quantities/events.ts';
 import type { Moment } from '../quantities/moment.ts';
@@ -9,13 +10,12 @@ import { formatStops } from '../quantities/stops.ts';
 import type { DayShot, DaySpot, StatedMoment } from '../schedule/day.ts';
 import type { SpotPlace } from '../schedule/place.ts';
 import { type BodyPosition, moonPosition, sunPosition } from '../sky/bodies.ts';
-import { civilMs } from '../sky/civil.ts';
 import { phaseName } from '../sky/moonPhase.ts';
 import type { Severity } from '../text/finding.ts';
 import { clockText, offsetText } from './localTime.ts';
 import { altitudeText, bearingText, decimal, slackText, spreadText } from './numbers.ts';
 import { visible } from './visible.ts';
-import { settingText, sunCaution } from './wording.ts';
+import { settingText, sunCaution, weekday } from './wording.ts';
 
 /**
  * A plan with every moment, angle and exposure resolved, as plain text: one fact a line, in the order of the day, so
@@ -38,14 +38,6 @@ export function countText({ findings }: Pick<Analysis, 'findings'>): string {
       return `${count} ${severity}${count === 1 ? '' : 's'}`;
     })
     .join(', ');
-}
-
-const weekdays = ['Thursday', 'Friday', 'Saturday', 'Sunday', 'Monday', 'Tuesday', 'Wednesday'] as const;
-
-/** The day of the week of a Gregorian date. The first day of 1970 was a Thursday. */
-export function weekday(date: CivilDate): string {
-  const days = Math.floor(civilMs(date) / 86_400_000);
-  return weekdays[((days % 7) + 7) % 7] as string;
 }
 
 const notKnown = 'not known';
@@ -114,11 +106,14 @@ function spotLines(spot: DaySpot, moments: readonly StatedMoment[]): string[] {
   ];
 }
 
-/** The dangers that the plan names, and whose word counts there. */
+/** The dangers that the plan names, whose word counts there, and the usual caution for each. */
 function hazardLines({ spot }: DaySpot): string[] {
   const hazards = (spot.hazards ?? []).map(({ value }) => visible(value));
   if (hazards.length === 0) return [];
-  return [row('hazards', `${hazards.join(', ')}: local rules and the people responsible there come first`)];
+  return [
+    row('hazards', `${hazards.join(', ')}: local rules and the people responsible there come first`),
+    ...cautionsOf(hazards).map((caution) => row('caution', caution)),
+  ];
 }
 
 function decideLines(

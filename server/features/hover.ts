@@ -15,7 +15,7 @@ import { panoramaHover } from './hovers/panorama.ts';
 import { hazardHover } from './hovers/safety.ts';
 import type { HoverKind, Scene } from './hovers/scene.ts';
 import { sceneHover } from './hovers/sceneRange.ts';
-import { dateHover, placeHover } from './hovers/sky.ts';
+import { dateHover, placeHover, skylineHover } from './hovers/sky.ts';
 import { unitsHover } from './hovers/units.ts';
 import { visitHover, wayHover } from './hovers/visit.ts';
 import { keyAt, markAt, visitOf } from './locate.ts';
@@ -44,6 +44,7 @@ const kinds: readonly HoverKind[] = [
   kitHover,
   dateHover,
   placeHover,
+  skylineHover,
   hazardHover,
   checkHover,
   thresholdHover,

@@ -2,13 +2,11 @@ import type { Analysis } from '../analysis.ts';
 import { timeText } from '../exposure/time-text.ts';
 import { formatDuration } from '../quantities/duration.ts';
 import type { DayShot, DaySpot, StatedMoment } from '../schedule/day.ts';
-import type { ShotLight } from '../schedule/light.ts';
-import type { SpotPlace } from '../schedule/place.ts';
-import { type BodyPosition, moonPosition } from '../sky/bodies.ts';
 import type { Span } from '../text/span.ts';
 import { driftHint, driftText } from './hovers/drift.ts';
+import { lightText } from './lightText.ts';
 import { clockText, secondsText } from './localTime.ts';
-import { afterList, afterValue } from './locate.ts';
+import { afterList, afterValue, contentEnd, wholeLines } from './locate.ts';
 import { code } from './markdown.ts';
 import { altitudeText, bearingText, slackText, spreadText, stopsDifference } from './numbers.ts';
 import { settingText, sunCaution, zoneText } from './wording.ts';
@@ -43,8 +41,10 @@ export function inlayHints(
   const { day } = analysis;
   if (day === undefined) return [];
   const hints = new Map<number, InlayHint>();
+  // Whole lines, since where a hint stands depends on the others of its line.
+  const lines = wholeLines(analysis.text, span);
   const add = (hint: InlayHint | undefined) => {
-    if (hint === undefined || hint.offset < span.start || hint.offset > span.end) return;
+    if (hint === undefined || hint.offset < lines.start || hint.offset > lines.end) return;
     const before = hints.get(hint.offset);
     // An anchored value counts for several shots; what they have in common is said once.
     if (before === undefined) hints.set(hint.offset, hint);
@@ -59,7 +59,7 @@ export function inlayHints(
   for (const spot of day.spots) {
     if (settings.moments) add(arrivalHint(analysis, spot));
     for (const shot of spot.shots) {
-      if (!touchesSpan(shot.shot.self.span, span)) continue;
+      if (!touchesSpan(shot.shot.self.span, lines)) continue;
       if (settings.moments) add(startHint(analysis, spot, shot));
       if (settings.shutter) {
         add(shutterHint(analysis, shot));
@@ -68,14 +68,26 @@ export function inlayHints(
       if (settings.light) add(lightHint(analysis, spot, shot));
     }
   }
-  return [...hints.values()].sort((a, b) => a.offset - b.offset);
+  const sorted = [...hints.values()].sort((a, b) => a.offset - b.offset);
+  return atLineEnds(analysis.text, sorted).filter(({ offset }) => offset >= span.start && offset <= span.end);
+}
+
+/** A hint that is alone on its line stands behind all of it: between braces it would push the rest away. */
+function atLineEnds(text: string, hints: readonly InlayHint[]): readonly InlayHint[] {
+  return hints.map((hint, index) => {
+    const line = wholeLines(text, { start: hint.offset, end: hint.offset });
+    const crowded = [hints[index - 1], hints[index + 1]].some(
+      (other) => other !== undefined && other.offset >= line.start && other.offset <= line.end,
+    );
+    return crowded ? hint : { ...hint, offset: contentEnd(text, hint.offset) };
+  });
 }
 
 function touchesSpan(a: Span, b: Span): boolean {
   return a.start <= b.end && b.start <= a.end;
 }
 
-/** Behind a moment: its clock time, and behind an arrival what is to spare. A plain clock time needs no translation. */
+/** Behind a moment: its clock time, and behind an arrival what is to spare. A clock time needs no translation. */
 function momentHint(
   { text }: Analysis,
   { value, resolution, at }: StatedMoment,
@@ -83,7 +95,7 @@ function momentHint(
 ): InlayHint | undefined {
   if (resolution.kind !== 'at' || at === undefined) return undefined;
   const { instantMs } = resolution;
-  const isClock = value.value.kind === 'clock' && value.value.clock.dayOffset === 0;
+  const isClock = value.value.kind === 'clock';
   const slack = arrival === undefined ? undefined : slackOf(arrival);
   const parts = [isClock ? undefined : clockText(instantMs, at.clock, at.date), slack].filter(
     (part) => part !== undefined,
@@ -197,25 +209,4 @@ function lightHint({ text }: Analysis, spot: DaySpot, day: DayShot): InlayHint |
     label: lightText(light, spot.at),
     tooltip: `At ${clockText(startMs, spot.at.clock, spot.at.date)} the lens looks towards ${bearingText(facing.degrees, 1)} true${facing.tiltDegrees === 0 ? '' : `, tilted ${altitudeText(facing.tiltDegrees, 1)}`}; the sun stands at ${bearingText(light.sun.azimuthDegrees, 1)}, ${altitudeText(light.sun.apparentAltitudeDegrees, 1)} as seen.${light.direction?.sunInFrame === true && light.sunUp ? ` ${sunCaution}` : ''}`,
   };
-}
-
-/** `side-lit, sun 098° +12°`; below civil twilight the moon instead: `sun −18°, moon 232° +4°`. */
-function lightText(
-  { atMs, sun, sunUp, sunBehindSkyline, overcast, direction }: ShotLight,
-  { place }: SpotPlace,
-): string {
-  if (sun.altitudeDegrees < -6) {
-    return `sun ${altitudeText(sun.altitudeDegrees)}, ${moonText(moonPosition(atMs, place))}`;
-  }
-  const where = `${bearingText(sun.azimuthDegrees)} ${altitudeText(sun.apparentAltitudeDegrees)}`;
-  if (!sunUp) return `sun down, ${bearingText(sun.azimuthDegrees)} ${altitudeText(sun.altitudeDegrees)}`;
-  if (sunBehindSkyline) return `sun behind skyline, ${where}`;
-  if (overcast) return `overcast, sun ${where}`;
-  return `${direction?.kind ?? 'light'}, sun ${direction?.sunInFrame === true ? 'in frame ' : ''}${where}`;
-}
-
-function moonText({ azimuthDegrees, apparentAltitudeDegrees }: BodyPosition): string {
-  return apparentAltitudeDegrees < 0
-    ? 'no moon'
-    : `moon ${bearingText(azimuthDegrees)} ${altitudeText(apparentAltitudeDegrees)}`;
 }

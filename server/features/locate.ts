@@ -5,6 +5,7 @@ import type { Mark } from '../plan/reader.ts';
 import { camel, type Field, type Fields, type Kind, type Section, type Self } from '../plan/table.ts';
 import type { DayShot, DaySpot } from '../schedule/day.ts';
 import { type Span, touches } from '../text/span.ts';
+import { nextToken } from './flowTokens.ts';
 
 /** The scalars of the document itself, in the order of the text. */
 export function marksOf(analysis: Analysis): readonly Mark[] {
@@ -115,4 +116,23 @@ export function afterList(text: string, last: Span): number {
   const end = afterValue(text, last);
   const bracket = /^[ \t]{0,200},?[ \t]{0,200}\]/.exec(text.slice(end, end + 402));
   return bracket === null ? end : end + bracket[0].length;
+}
+
+/** The lines that a span touches, without the last line end. */
+export function wholeLines(text: string, { start, end }: Span): Span {
+  const lineEnd = text.indexOf('\n', end);
+  return { start: text.lastIndexOf('\n', start - 1) + 1, end: lineEnd < 0 ? text.length : lineEnd };
+}
+
+/** The end of a line's content, from a place in it that lies outside of quotes: before blanks and a comment. */
+export function contentEnd(text: string, from: number): number {
+  const lineEnd = wholeLines(text, { start: from, end: from }).end;
+  let end = from;
+  for (let at = from; at < lineEnd; ) {
+    const token = nextToken(text, at, lineEnd);
+    if (token === undefined || token.kind === 'comment') break;
+    end = token.span.end;
+    at = end;
+  }
+  return end;
 }

@@ -35,14 +35,23 @@ export function plain(text: string, longest = longestShown): string {
 
 /** A table of two columns: what, and how much. Cells are markdown already; rows without a second cell are left out. */
 export function figures(rows: readonly (readonly [string, string | undefined])[]): string {
-  const shown = rows.filter((row): row is readonly [string, string] => row[1] !== undefined);
+  const shown = rows.flatMap(([what, much]) => (much === undefined ? [] : [[`${what}:`, much]]));
   return shown.length === 0 ? '' : table(['', ''], shown);
 }
 
-/** A table; cells are markdown already. */
-export function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
+/** On which side the cells of a column stand, and its head with them. */
+export type Side = 'left' | 'right';
+
+/** A table; cells are markdown already. Columns whose side is not given stand on the left. */
+export function table(
+  head: readonly string[],
+  rows: readonly (readonly string[])[],
+  sides: readonly Side[] = [],
+): string {
   const line = (cells: readonly string[]) => `| ${cells.join(' | ')} |`;
-  return [line(head), line(head.map(() => '---')), ...rows.map(line)].join('\n');
+  // Without a side, editors put the head of a column in its middle.
+  const marks = head.map((_, column) => (sides[column] === 'right' ? '---:' : ':---'));
+  return [line(head), line(marks), ...rows.map(line)].join('\n');
 }
 
 /** The parts that there are, as paragraphs. */

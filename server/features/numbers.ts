@@ -1,3 +1,4 @@
+import { timeText } from '../exposure/time-text.ts';
 import { formatDuration } from '../quantities/duration.ts';
 import { formatStops } from '../quantities/stops.ts';
 
@@ -28,16 +29,20 @@ export function altitudeText(degrees: number, digits = 0): string {
   return `${signed(degrees, digits)}°`;
 }
 
-/** A spread: `± 1/3 stop`, `± 1/10 stop`, `± 0.4 stop`; undefined where there is none. */
+/** A spread: `± 1/3 stop`, `± 1/10 stop`, `± 0.4 stop`; undefined where there is none. Less than a tenth is a tenth. */
 export function spreadText(stops: number): string | undefined {
   if (stops < 0.005) return undefined;
-  if (Math.abs(stops - 0.1) < 0.005) return '± 1/10 stop';
-  return `± ${formatStops(Math.max(stops, 0.1))}`;
+  return stops < 0.15 ? '± 1/10 stop' : `± ${formatStops(stops)}`;
 }
 
 /** A difference in stops with its sign, to a tenth: `+0.4 stop`, `−1.2 stops`. */
 export function stopsDifference(stops: number, digits = 1): string {
   return `${signed(stops, digits)} ${Math.abs(stops) <= 1 ? 'stop' : 'stops'}`;
+}
+
+/** A length of time, to the second: `25 s`, `1 h 20 min`; below ten seconds as an exposure, `0.3 s`. */
+export function lastingText(seconds: number): string {
+  return seconds < 10 ? timeText(seconds) : formatDuration(seconds);
 }
 
 /** Metres below a kilometre, kilometres beyond. */

@@ -1,4 +1,6 @@
 import type { ShutterSetting } from '../exposure/setting.ts';
+import type { CivilDate } from '../quantities/date.ts';
+import { civilMs } from '../sky/civil.ts';
 import type { ZoneClock } from '../sky/zones.ts';
 import { offsetText } from './localTime.ts';
 import { code } from './markdown.ts';
@@ -15,4 +17,12 @@ export function settingText(setting: ShutterSetting): string {
 /** `UTC+01:00 (Europe/London)`, as markdown. */
 export function zoneText(clock: ZoneClock, instantMs: number): string {
   return `${offsetText(clock.offsetSeconds(instantMs))} (${code(clock.zone)})`;
+}
+
+const weekdays = ['Thursday', 'Friday', 'Saturday', 'Sunday', 'Monday', 'Tuesday', 'Wednesday'] as const;
+
+/** The day of the week of a Gregorian date. The first day of 1970 was a Thursday. */
+export function weekday(date: CivilDate): string {
+  const days = Math.floor(civilMs(date) / 86_400_000);
+  return weekdays[((days % 7) + 7) % 7] as string;
 }

@@ -153,7 +153,7 @@ export function choice(name: string, options: readonly Choice[], documentation =
   const byWord = new Map(words.map((value) => [word(value), value]));
   return {
     name,
-    documentation: [documentation, options.map(({ value, doc }) => `\`${value}\` ${doc}`).join('; ')]
+    documentation: [documentation, options.map(({ value, doc }) => `\`${value}\` ${doc}`).join(' ')]
       .filter((part) => part !== '')
       .join('\n\n'),
     examples: words,

@@ -46,8 +46,7 @@ describe('what a plan sets for itself', () => {
 
 describe('safety', () => {
   const only = ['safety/'];
-  const hazard =
-    '    hazards: [cliff edge]\n    #         ^^^^^^^^^^ hint safety/hazard: Keep away from the edge\n';
+  const hazard = '    hazards: [cliff edge]\n';
 
   test('safety/contact-not-told with hazards', () => {
     check(
@@ -82,14 +81,81 @@ describe('safety', () => {
     checkFix(marked, 'Write 12:00, an hour after the last spot', back('12:00'), { only });
   });
 
-  test('safety/hazard once for each spot, deferring to those responsible', () => {
+  const at = (arrive: string, spot: string, top = '') => plan(top, spot).replace('10:00', arrive);
+  const carrying = (things: string) => `kit: { carried: [${things}] }\n`;
+
+  test('safety/hazard is silent where the plan makes nothing acute', () => {
+    const all = '    hazards: [cliff edge, deep water, cold water, thin ice, slippery rock, surf, wasps]\n';
+    check(plan('', all), { only });
+    check(plan(carrying('cloth'), all), { only });
+  });
+
+  test('safety/hazard in the dark without a lamp', () => {
+    // Civil dawn on that day is half an hour before sunrise at 06:13, civil dusk half an hour after sunset at 18:23.
+    const marked = (line: string) =>
+      `    hazards: [wasps, cliff edge]\n    #                ^^^^^^^^^^ ${line}\n`;
+    const early = marked(
+      'hint safety/hazard: You arrive in the dark (05:20; civil dawn comes at 05:38) at a spot with hazards, and `carried` names no lamp.',
+    );
+    check(at('05:20', early, carrying('cloth')), { only });
+    const late = marked('hint safety/hazard: You leave in the dark (18:10 + 1 h');
+    check(at('18:10', late.replace('18:10 + 1 h', '19:10; civil dusk was at 18:5'), carrying('cloth')), {
+      only,
+    });
+    for (const lamp of ['headlamp', 'head torch', 'two lights']) {
+      check(at('05:20', '    hazards: [cliff edge]\n', carrying(`cloth, ${lamp}`)), { only });
+    }
+    // What is carried is not known, or nothing there can hurt.
+    check(at('05:20', '    hazards: [cliff edge]\n'), { only });
+    check(at('05:20', '    hazards: [wasps]\n', carrying('cloth')), { only });
+  });
+
+  test('safety/hazard on a day that stays dark (the sun at 75° north in December: 90 − 75 − 23.4 is 8° below)', () => {
+    check(
+      at(
+        '12:00',
+        '    hazards: [thin ice]\n    #         ^^^^^^^^ hint safety/hazard: It is dark all day at a spot with hazards\n',
+        carrying('cloth'),
+      )
+        .replace('date: 2027-03-20\ntimezone: Europe/London', 'date: 2026-12-21\ntimezone: UTC')
+        .replace('54.4301, -2.6102', '75.0000, 20.0000'),
+      { only },
+    );
+  });
+
+  test('safety/hazard where water may be released and nobody seems to be asked', () => {
+    const mark =
+      '    #                     ^^^^^^^^^^^^^^^^^ hint safety/hazard: Water can be released there without warning\n';
+    const spillway = (more: string, marks = '') =>
+      plan('', `    hazards: [deep water, spillway upstream]\n${marks}${more}`);
+    check(spillway('', mark), { only });
+    check(spillway('    permission: not needed\n', mark), { only });
+    check(spillway('    permission: granted\n'), { only });
+    check(spillway('    note: The keeper releases at noon, with a siren ten minutes before.\n'), { only });
+  });
+
+  test('safety/hazard where the tide is not in the plan, or rises while nothing is said of the way back', () => {
+    const mark = (text: string) => `    #         ^^^^ hint safety/hazard: ${text}\n`;
+    const tides = 'tides: [{ low: 08:00 }, { high: 14:10 }]\n';
+    const shore = (top: string, more = '', marks = '') =>
+      plan(top, `    hazards: [tide, cliff edge]\n${marks}${more}`);
+    check(shore('', '', mark('The tide is a hazard there, and the plan has no `tides`.')), { only });
+    check(shore(tides, '', mark('The water rises until 14:10 while you are there.')), { only });
+    check(shore('tides: [{ high: 14:10 }]\n', '', mark('The water rises until 14:10')), { only });
+    check(shore('tides: [{ high: 08:00 }, { low: 14:10 }]\n'), { only });
+    check(shore(tides, '    open: low water - 2 h .. low water + 5 h\n'), { only });
+    check(shore(tides, '    needs: [tide < 1.5 m]\n'), { only });
+    check(shore(tides, '    note: The ledge stays dry; the path is above the wall.\n'), { only });
+    check(shore(tides, '    needs: [wind < 20 km/h]\n', mark('The water rises')), { only });
+  });
+
+  test('safety/hazard defers to those responsible', () => {
     check(
       plan(
         '',
-        '    hazards: [spillway upstream, tide]\n    #         ^^^^^^^^^^^^^^^^^ hint safety/hazard: Local rules and the people responsible there decide.\n',
+        '    hazards: [tide]\n    #         ^^^^ hint safety/hazard: Local rules and the people responsible there decide.\n',
       ),
       { only },
     );
-    check(plan('', '    hazards: [wasps]\n'), { only });
   });
 });

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { weekday } from '../../server/features/dayReport.ts';
+import { weekday } from '../../server/features/wording.ts';
 import { Command } from './command.ts';
 import { bag, clean } from './plans.ts';
 

@@ -30,13 +30,13 @@ function shotPlan(...lines: readonly string[]): string {
 describe('inlay hints', () => {
   test('a whole plan', () => {
     expect(hinted(demoPlan)).toMatchInlineSnapshot(`
-      "start: { from: "54.395, -2.640", leave: sunrise - 100 min«04:34» }
+      "start: { from: "54.395, -2.640", leave: sunrise - 100 min }«04:34»
       arrive: sunrise - 45 min«05:29, 9 min to spare»
       facing: 118°«sun behind skyline, 091° +1°»
       filters: [nd6]«→ 30 s ± 1/3 stop»
       start: sunrise + 10 min«06:24»
       - id: strands«start 06:25»
-      subject: { at: "54.4270, -2.6050"«back-lit, sun 091° +1°», height: 34 m }
+      subject: { at: "54.4270, -2.6050", height: 34 m }«back-lit, sun 091° +1°»
       filters: [nd6m]«→ 42 s bulb ± 1/10 stop»"
     `);
   });
@@ -107,9 +107,39 @@ describe('inlay hints', () => {
   });
 
   test('a moment on another civil day says so', () => {
-    expect(hinted(shotPlan('start: 00:12 next day'), { ...nothing, moments: true })).toBe(
-      'start: 00:12 next day«00:12 +1 day»',
+    expect(hinted(shotPlan('start: sunrise next day - 6 h'), { ...nothing, moments: true })).toBe(
+      'start: sunrise next day - 6 h«00:11 +1 day»',
     );
+    expect(hinted(shotPlan('start: 00:12 next day'), { ...nothing, moments: true })).toBe('');
+  });
+
+  test('a hint alone on its line stands behind its braces, before a comment; several keep to their values', () => {
+    const one = shotPlan('subject: { at: "54.4270, -2.6050", name: "a # b" }   # east', 'start: 07:00');
+    expect(hinted(one, { ...nothing, light: true })).toBe(
+      'subject: { at: "54.4270, -2.6050", name: "a # b" }«back-lit, sun 099° +6°»   # east',
+    );
+    const lines = shotPlan('subject: {', '  at: "54.4270, -2.6050",', '  height: 34 m }', 'start: 07:00');
+    expect(hinted(lines, { ...nothing, light: true })).toBe(
+      'at: "54.4270, -2.6050",«back-lit, sun 099° +6°»',
+    );
+    const several = demoPlan
+      .replace('subject: { at: "54.4270, -2.6050", height: 34 m }', 'note: none')
+      .replace(
+        '      - id: strands\n',
+        '      - { id: short, facing: 118°, start: ready, effect: mist }\n      - id: strands\n',
+      );
+    expect(hinted(several)).toContain(
+      '- { id: short, facing: 118°«sun down, 082° −6°», start: ready«05:39», effect: mist }',
+    );
+  });
+
+  test('a hint stands at the same place whether the whole text or its value alone is asked for', () => {
+    const analysis = analysePlan(demoPlan);
+    const start = demoPlan.indexOf('subject: {');
+    const span = { start, end: demoPlan.indexOf('\n', start) };
+    const all = inlayHints(analysis).filter(({ offset }) => offset >= span.start && offset <= span.end);
+    expect(all).toHaveLength(1);
+    expect(inlayHints(analysis, span)).toEqual(all);
   });
 
   test('a late arrival says by how much', () => {

@@ -85,7 +85,7 @@ describe('pictures', () => {
     for (const marked of [facing, moment, effect]) {
       const { text, offset } = caret(marked);
       const markdown = hover(analysePlan(text), offset)?.markdown ?? '';
-      expect(markdown.indexOf('](data:image')).toBeLessThan(markdown.indexOf('| --- | --- |'));
+      expect(markdown.indexOf('](data:image')).toBeLessThan(markdown.indexOf('| :--- | :--- |'));
     }
   });
 

@@ -47,7 +47,7 @@ describe(`what the editor shows against published minutes (${group.source})`, ()
     const sky = hover(analysis, text.indexOf(String(input.date)) + 1)?.markdown ?? '';
     for (const [name, event] of known) {
       const published = minutes(String(expected[name]));
-      const end = text.indexOf(`start: ${event} }`) + `start: ${event}`.length;
+      const end = text.indexOf(`start: ${event} }`) + `start: ${event} }`.length;
       const hint = hints.find(({ offset }) => offset === end);
       // Both sides are rounded to the minute.
       expect(Math.abs(minutes(hint?.label ?? '') - published), `${name} as a hint`).toBeLessThanOrEqual(1);

@@ -92,7 +92,7 @@ describe('markdown', () => {
         ['a', '1'],
         ['b', undefined],
       ]),
-    ).toBe('|  |  |\n| --- | --- |\n| a | 1 |');
+    ).toBe('|  |  |\n| :--- | :--- |\n| a: | 1 |');
     expect(figures([['b', undefined]])).toBe('');
   });
 });

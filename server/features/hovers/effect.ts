@@ -7,7 +7,7 @@ import type { DayShot, DaySpot } from '../../schedule/day.ts';
 import { effectRange, effectTable, lookAt, waterOf } from '../../schedule/effects.ts';
 import { shotCloudStreak, shotStreak } from '../../schedule/motion.ts';
 import { code, figures, paragraphs } from '../markdown.ts';
-import { decimal } from '../numbers.ts';
+import { decimal, threeFigures } from '../numbers.ts';
 import { effectScale, rangeText } from '../pictures/effectScale.ts';
 import { settingText } from '../wording.ts';
 import { facingText } from './facing.ts';
@@ -40,9 +40,10 @@ export const effectHover: HoverKind = (scene) => {
       ['shutter times', range === undefined ? undefined : `${rangeText(range)}${onWater(name, kind)}`],
       ['planned', seconds === undefined ? undefined : plannedText(shot, seconds, range)],
       ['water will look', look === name ? undefined : look],
-      ['streak', streakText(shot, spot.spot)],
+      ['streak', looks.has(name) ? streakText(shot, spot.spot) : undefined],
       ...(name.startsWith('star') ? starRows(scene, shot, spot) : []),
       ['clouds', name === 'cloud streaks' ? cloudText(shot, spot, plan) : undefined],
+      ['people', name === 'cleared of people' && seconds !== undefined ? peopleText(seconds) : undefined],
     ]),
     waysText(scene, shot, spot),
     'The times are common practice, no source: tastes differ, and so does water. A plan can set its own under `effects`.',
@@ -59,6 +60,7 @@ function onWater(effect: string, kind: string | undefined): string {
 /** A dial's 30 s keeps 32 s: a tenth of a stop beyond a range is within it. */
 const grace = 2 ** 0.1;
 
+/** The looks of moving water. */
 const looks: ReadonlySet<string> = new Set(['frozen', 'textured', 'silky', 'mist']);
 
 function plannedText(
@@ -88,7 +90,11 @@ function streakText(shot: DayShot, spot: DaySpot['spot']): string | undefined {
 }
 
 function runText({ millimetres, pixels, share }: Streak): string {
-  return `${decimal(millimetres, 2)} mm, ${decimal(pixels)} pixels, ${decimal(100 * share, 1)} % of the width`;
+  const ofFrame =
+    share > 1
+      ? `${decimal(share, 1)} times the width of the frame`
+      : `${decimal(100 * share, 1)} % of the width`;
+  return `${threeFigures(millimetres)} mm, ${threeFigures(pixels)} pixels, ${ofFrame}`;
 }
 
 /** How far the clouds run meanwhile, by the forecast's wind aloft and cloud base. */
@@ -96,4 +102,13 @@ function cloudText(shot: DayShot, { at }: DaySpot, plan: PlanModel): string | un
   const found = shotCloudStreak(shot, at, plan);
   if (found === undefined) return undefined;
   return `about ${runText(found)}, if they cross the view ${decimal(found.elevationDegrees)}° up with ${decimal(found.windMetresPerSecond * 3.6)} km/h at ${decimal(found.heightMetres)} m`;
+}
+
+/** Who stands still for this share of an exposure is taken for gone. Common practice, no source. */
+const unseenShare = 0.1;
+
+/** How long somebody may stand still. What is black hides a share of the light behind it: log2(1 / (1 − share)) stops. */
+function peopleText(seconds: number): string {
+  const darker = Math.log2(1 / (1 - unseenShare));
+  return `whoever stands still for up to ${timeText(unseenShare * seconds)}, a tenth of it, darkens what is behind by at most ${decimal(darker, 2)} stop; bright clothes and lamps show sooner`;
 }

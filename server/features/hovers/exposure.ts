@@ -1,12 +1,11 @@
 import type { Step } from '../../exposure/exposure.ts';
 import type { LadderOptions } from '../../exposure/ladder.ts';
 import { timeText } from '../../exposure/time-text.ts';
-import { formatDuration } from '../../quantities/duration.ts';
 import type { DayShot } from '../../schedule/day.ts';
 import type { ShotExposure } from '../../schedule/frames.ts';
 import { clockText } from '../localTime.ts';
 import { code, paragraphs, table } from '../markdown.ts';
-import { decimal, spreadText, stopsDifference } from '../numbers.ts';
+import { decimal, lastingText, spreadText, stopsDifference } from '../numbers.ts';
 import { settingText } from '../wording.ts';
 import { driftText } from './drift.ts';
 import { ladderTable, wholeStops } from './ladder.ts';
@@ -141,7 +140,7 @@ export function framesText({ frames }: DayShot): string | undefined {
   if (frames.frames === 1 && exposures.length === 1) return undefined;
   const bracket = exposures.length > 1 ? `, each of ${exposures.map(timeText).join(', ')}` : '';
   const count = frames.frames === 1 ? 'One frame' : `${frames.frames} frames`;
-  return `${count}${bracket}: the shutter is open for ${formatDuration(openSeconds)}, all takes ${formatDuration(totalSeconds)}.`;
+  return `${count}${bracket}: the shutter is open for ${lastingText(openSeconds)}, all takes ${lastingText(totalSeconds)}.`;
 }
 
 function sources(

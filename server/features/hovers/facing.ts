@@ -4,6 +4,7 @@ import type { DayShot, DaySpot } from '../../schedule/day.ts';
 import type { ShotLight } from '../../schedule/light.ts';
 import { moonPosition } from '../../sky/bodies.ts';
 import { magneticBearing } from '../../sky/declination.ts';
+import { lightText } from '../lightText.ts';
 import { clockText } from '../localTime.ts';
 import { figures, paragraphs } from '../markdown.ts';
 import { altitudeText, bearingText, decimal, signed } from '../numbers.ts';
@@ -49,7 +50,7 @@ export function facingText(
         ? 'as written, from true north'
         : `as written, turned by the declination of ${signed(facing.declination.degrees, 1)}°`;
   return paragraphs(
-    `**${bearingText(facing.degrees, 1)}** true, ${how}`,
+    `**${bearingText(facing.degrees, 1)}** true, ${how}${light === undefined ? '' : `. At ${clockText(light.atMs, at.clock, at.date)} **${lightText(light, at)}**`}.`,
     sunText(shot, scene.analysis.thresholds['sun-margin']),
     planView(at, shot),
     figures([

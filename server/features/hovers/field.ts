@@ -9,7 +9,7 @@ export function keyText({ name, field, section }: KeyPlace): string {
   return paragraphs(
     `\`${name}\` of a ${section.name}${field.required === true ? ' (required)' : ''}`,
     field.doc,
-    kindText(field.kind),
+    kindText(field.kind, field.doc),
   );
 }
 
@@ -21,16 +21,17 @@ export const fieldHover: HoverKind = ({ mark }) =>
     mark.quantity === undefined ? kindText(mark.field.kind) : quantityText(mark.quantity),
   );
 
-function kindText(kind: Kind): string {
+/** What a field takes; `said` is what its own text says already. */
+function kindText(kind: Kind, said = ''): string {
   switch (kind.shape) {
     case 'scalar':
       return quantityText(kind.quantity);
     case 'reference':
       return `The id of a ${kind.target}.`;
     case 'list':
-      return paragraphs('A list; one thing may stand without brackets.', kindText(kind.of));
+      return paragraphs('A list; one thing may stand without brackets.', kindText(kind.of, said));
     case 'section':
-      return paragraphs(kind.section.doc, `Keys: ${keys(kind.section.fields)}`);
+      return paragraphs(kind.section.doc !== said && kind.section.doc, `Keys: ${keys(kind.section.fields)}`);
     case 'dictionary':
       return `Pairs of ${kind.keys.name} and ${kind.values.name}.`;
     case 'either':
@@ -45,7 +46,14 @@ function keys(fields: object): string {
 }
 
 function quantityText({ name, documentation, examples }: Quantity<unknown>): string {
-  const missing = examples.slice(0, 4).filter((example) => !documentation.includes(example));
-  const more = missing.length === 0 ? '' : `\n\nAlso: ${missing.map((example) => code(example)).join(', ')}`;
-  return `*${name}* — ${documentation}${more}`;
+  const shown = examples.some((example) => documentation.includes(example));
+  return paragraphs(
+    `*${name}* — ${documentation}`,
+    shown
+      ? undefined
+      : examples
+          .slice(0, 4)
+          .map((example) => code(example))
+          .join(', '),
+  );
 }

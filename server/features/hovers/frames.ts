@@ -42,6 +42,7 @@ function bracketText({
         timeText(wantedSeconds),
         settingText(setting),
       ]),
+      ['right', 'right', 'right'],
     ),
   );
 }

@@ -4,6 +4,7 @@ import { figures, paragraphs } from '../markdown.ts';
 import { exposureText } from './exposure.ts';
 import { keyText } from './field.ts';
 import { panoramaText } from './panorama.ts';
+import { hazardsText } from './safety.ts';
 import { sceneText } from './sceneRange.ts';
 import { subjectRows } from './subject.ts';
 
@@ -14,6 +15,8 @@ export function keyHover(analysis: Analysis, key: KeyPlace): string {
 
 function workedOut(analysis: Analysis, { name, section, owner }: KeyPlace): string | undefined {
   const { spot, shot } = visitOf(analysis, owner);
+  if (section.name === 'spot' && name === 'hazards' && spot?.spot.hazards !== undefined)
+    return hazardsText(spot.spot.hazards.map(({ value }) => value));
   if (section.name !== 'shot' || shot === undefined) return undefined;
   switch (name) {
     case 'filters':

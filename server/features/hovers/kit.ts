@@ -166,6 +166,7 @@ export function filmText(film: Film): string {
       : table(
           ['meter and filters', 'expose'],
           tried.map((seconds) => [timeText(seconds), timeText(correctedSeconds(reciprocity, seconds))]),
+          ['right', 'right'],
         ),
   );
 }

@@ -23,5 +23,6 @@ export function ladderTable({ input, filtered }: ShotExposure, steps: LadderOpti
       const cells = [reading, settingText(rung.setting), timeText(rung.correctedSeconds)];
       return Math.abs(offsetStops) < 1e-9 ? cells.map((cell) => `**${cell}**`) : cells;
     }),
+    ['right', 'right', 'right'],
   );
 }

@@ -22,10 +22,9 @@ const keys: ReadonlySet<string> = new Set(['lens', 'aperture', 'focus', 'nearest
 export const lensHover: HoverKind = (scene) => {
   const { mark, shot } = scene;
   if (shot === undefined || mark.section.name !== 'shot' || !keys.has(mark.name)) return undefined;
-  const onFocus = mark.name === 'focus' || mark.name === 'nearest';
   const view = viewRows(shot);
   const sharp = [...depthRows(shot), ...airyRows(shot)];
-  const rows = onFocus ? [...sharp, ...view] : [...view, ...sharp];
+  const rows = mark.name === 'lens' ? [...view, ...sharp] : [...sharp, ...view];
   const own = mark.name === 'lens' && shot.gear.lens !== undefined ? lensText(shot.gear.lens) : undefined;
   const exposure = mark.name === 'aperture' ? exposureText(scene, shot) : undefined;
   if (rows.length === 0 && own === undefined && exposure === undefined) return undefined;
@@ -67,10 +66,6 @@ function depthRows({ gear, shot }: DayShot): Rows {
     near === undefined ? undefined : focusForDepth({ focal, circle }, near, Number.POSITIVE_INFINITY);
   return [
     [
-      'hyperfocal',
-      `\`${decimal(focal, 0)}² / (${decimal(input.fNumber, 2)} × ${decimal(circle, 3)}) + ${decimal(focal, 0)} mm\` = **${distanceText(far)}**: focused there, sharp from ${distanceText(far / 2)} to infinity`,
-    ],
-    [
       'sharp',
       depth === undefined || focus === undefined
         ? undefined
@@ -87,6 +82,10 @@ function depthRows({ gear, shot }: DayShot): Rows {
       wanted === undefined || near === undefined || wanted.fNumber <= input.fNumber * aThirdStop
         ? undefined
         : stackText(focusStack(input, near, Number.POSITIVE_INFINITY), fNumber),
+    ],
+    [
+      'hyperfocal',
+      `\`${decimal(focal, 0)}² / (${decimal(input.fNumber, 2)} × ${decimal(circle, 3)}) + ${decimal(focal, 0)} mm\` = **${distanceText(far)}**: focused there, sharp from ${distanceText(far / 2)} to infinity`,
     ],
     [
       'circle of confusion',

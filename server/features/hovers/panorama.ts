@@ -1,11 +1,10 @@
 import { fieldOfView } from '../../optics/view.ts';
-import { formatDuration } from '../../quantities/duration.ts';
 import type { DayShot, DaySpot } from '../../schedule/day.ts';
 import { lightOptions } from '../../schedule/light.ts';
 import { shotPanorama } from '../../schedule/panorama.ts';
 import { lightAt } from '../../sky/light.ts';
 import { figures, paragraphs } from '../markdown.ts';
-import { decimal, stopsDifference } from '../numbers.ts';
+import { decimal, lastingText, stopsDifference } from '../numbers.ts';
 import type { HoverKind, Scene } from './scene.ts';
 
 /** A panorama, on its sweep or overlap: how many frames, how far apart, how long, and what the light does meanwhile. */
@@ -41,7 +40,7 @@ export function panoramaText(
         'takes',
         frames === undefined
           ? undefined
-          : `${formatDuration(frames.totalSeconds)} for ${frames.frames * frames.exposures.length} exposures, gaps as written`,
+          : `${lastingText(frames.totalSeconds)} for ${frames.frames * frames.exposures.length} exposures, gaps as written`,
       ],
       ['light meanwhile', changeText(analysis, day, spot)],
     ]),
@@ -59,5 +58,7 @@ function changeText(
     return undefined;
   const ev = lightAt(spot.at.place, lightOptions(startMs, spot.at, plan.model));
   const change = ev(endMs) - ev(startMs);
-  return `about ${stopsDifference(change)} from first to last frame (estimate)`;
+  return Math.abs(change) < 0.05
+    ? 'stays as it is'
+    : `about ${stopsDifference(change)} from first to last frame (estimate)`;
 }

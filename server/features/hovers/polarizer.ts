@@ -36,7 +36,8 @@ export function skyText({ sun, sunUp, overcast, camera, cloudShare }: ShotLight)
     const sides = [-90, 90].map((turn) => bearingText(sun.azimuthDegrees + turn));
     return `darkens the sky most at 90° from the sun, near ${sides.join(' and ')}: about ${decimal(strongest, 1)} stops${clouds}`;
   }
-  return `on the sky in the frame about ${decimal(evenness.weakestStops, 1)} to ${decimal(evenness.strongestStops, 1)} stops${clouds}, strongest towards ${bearingText(evenness.strongestAzimuth)}: uneven by about ${decimal(evenness.differenceStops, 1)} stops`;
+  if (evenness.strongestStops < 0.05) return 'nothing on the sky in the frame';
+  return `on the sky in the frame about ${decimal(Math.max(evenness.weakestStops, 0), 1)} to ${decimal(evenness.strongestStops, 1)} stops${clouds}, strongest towards ${bearingText(evenness.strongestAzimuth)}: uneven by about ${decimal(evenness.differenceStops, 1)} stops`;
 }
 
 /** More than this is the end of a reflection for any eye. */

@@ -1,4 +1,4 @@
-import { cautionOf, deferring } from '../../checks/hazards.ts';
+import { cautionsOf, deferring } from '../../checks/cautions.ts';
 import { radians } from '../../optics/sphere.ts';
 import { fieldOfView, projectToFrame } from '../../optics/view.ts';
 import type { DayShot } from '../../schedule/day.ts';
@@ -53,10 +53,13 @@ function finderText(finder: string | undefined): string {
 export const hazardHover: HoverKind = ({ mark }) => {
   if (mark.name !== 'hazards' || mark.section.name !== 'spot' || typeof mark.value?.value !== 'string')
     return undefined;
-  const caution = cautionOf(mark.value.value);
-  return paragraphs(
-    caution === undefined ? undefined : `**${caution}.**`,
-    deferring,
-    'The usual caution, common practice; it is not complete, and it is no permission.',
-  );
+  return hazardsText([mark.value.value]);
 };
+
+/** The usual cautions for hazards, and who decides. */
+export function hazardsText(hazards: readonly string[]): string {
+  return paragraphs(
+    ...cautionsOf(hazards).map((caution) => `**${caution}.**`),
+    `${deferring} The usual caution, common practice; it is not complete, and it is no permission.`,
+  );
+}

@@ -11,7 +11,7 @@ import { nextPhase, phaseName } from '../../sky/moonPhase.ts';
 import { clockText } from '../localTime.ts';
 import { code, figures, paragraphs, table } from '../markdown.ts';
 import { altitudeText, bearingText, decimal, distanceText, signed } from '../numbers.ts';
-import { zoneText } from '../wording.ts';
+import { weekday, zoneText } from '../wording.ts';
 import { zoneOrigin } from './moment.ts';
 import type { HoverKind } from './scene.ts';
 
@@ -21,7 +21,11 @@ export const dateHover: HoverKind = ({ analysis, mark }) => {
   const spot = analysis.day?.spots.find(({ at }) => at !== undefined);
   if (spot?.at === undefined) return undefined;
   const name = spot.spot.id === undefined ? 'the first spot' : code(spot.spot.id.value);
-  return paragraphs(`**${formatDate(spot.at.date)}** at ${name}`, dayText(spot.at));
+  const length = dayLength(spot.at);
+  return paragraphs(
+    `**${weekday(spot.at.date)} ${formatDate(spot.at.date)}** at ${name}${length === undefined ? '' : `: ${length}`}`,
+    dayText(spot.at),
+  );
 };
 
 /** The coordinates of a spot: other spellings, what the compass does there, the sky of the day. */
@@ -43,6 +47,30 @@ export const placeHover: HoverKind = ({ analysis, mark, spot }) => {
     at === undefined ? undefined : dayText(at),
   );
 };
+
+/** A height of the skyline: what it does to sun and moon on that day. */
+export const skylineHover: HoverKind = ({ mark, spot }) => {
+  const at = spot?.at;
+  if (mark.name !== 'skyline' || mark.section.name !== 'spot' || at?.skyline === undefined) return undefined;
+  const sky = at.sky(0);
+  const rows = overLand.map((name): readonly [string, string] => {
+    const sighting = sky.event(name);
+    if (sighting.kind === 'never') return [name, `does not happen: ${sighting.reason}`];
+    return [name, `${timesText(sighting, at)}, ${aimText(name, sighting.instantMs, at)}`];
+  });
+  return paragraphs(
+    figures(rows),
+    mark.field.doc,
+    'Between two directions the height is interpolated; the height as seen, with mean refraction, counts.',
+  );
+};
+
+const overLand = [
+  'sun clears skyline',
+  'sun leaves skyline',
+  'moon clears skyline',
+  'moon leaves skyline',
+] as const;
 
 /** Coordinates in the forms that maps and receivers use. */
 export function coordinateForms({
@@ -131,11 +159,12 @@ function dayText(at: SpotPlace): string {
     const last = to === undefined ? undefined : sky.event(to);
     const ms = first.kind === 'at' ? first.instantMs : last?.kind === 'at' ? last.instantMs : undefined;
     if (ms === undefined) {
-      missing.push(`no ${label}: ${first.kind === 'never' ? first.reason : ''}`);
+      const reason = first.kind === 'never' ? first.reason : '';
+      if (!missing.some((said) => said.startsWith(`no ${label}:`))) missing.push(`no ${label}: ${reason}`);
       continue;
     }
-    const times = [first, ...(last === undefined ? [] : [last])].map((sighting) => timesText(sighting, at));
-    found.push({ ms, cells: [label, times.join(' – '), aimed.has(from) ? aimText(from, ms, at) : ''] });
+    const cells = [label, spanText(first, last, at), aimed.has(from) ? aimText(from, ms, at) : ''];
+    found.push({ ms, cells });
   }
   found.sort((a, b) => a.ms - b.ms);
   const noonMs = (sky.startMs + sky.endMs) / 2;
@@ -148,7 +177,7 @@ function dayText(at: SpotPlace): string {
     ),
     missing.length === 0 ? undefined : `${missing.join('; ')}.`,
     figures([
-      ['day length', dayLength(at)],
+      ['daylight', dayLength(at)],
       [
         'moon at noon',
         `${phaseName(moon.elongationDegrees)}, ${decimal(100 * moon.illuminatedFraction)} % lit; next ${next.phase} ${formatDate(at.clock.date(next.instantMs))} ${clockText(next.instantMs, at.clock)}`,
@@ -159,8 +188,17 @@ function dayText(at: SpotPlace): string {
   );
 }
 
+/** `05:38`, `05:38 – 05:52`; where the end does not happen, as on a day that stays blue, `from 09:36`. */
+function spanText(first: Sighting, last: Sighting | undefined, at: SpotPlace): string {
+  if (last === undefined) return timesText(first, at);
+  if (last.kind === 'never') return `from ${timesText(first, at)}`;
+  return first.kind === 'never'
+    ? `until ${timesText(last, at)}`
+    : `${timesText(first, at)} – ${timesText(last, at)}`;
+}
+
 function timesText(sighting: Sighting, at: SpotPlace): string {
-  if (sighting.kind === 'never') return '—';
+  if (sighting.kind === 'never') return '';
   return [sighting.instantMs, ...sighting.others].map((ms) => clockText(ms, at.clock)).join(', ');
 }
 
@@ -175,7 +213,8 @@ function dayLength(at: SpotPlace): string | undefined {
   const rise = sky.event('sunrise');
   const set = sky.event('sunset');
   if (rise.kind === 'at' && set.kind === 'at' && set.instantMs > rise.instantMs) {
-    return `${formatDuration((set.instantMs - rise.instantMs) / 1000)} from sunrise to sunset`;
+    const [from, to] = [rise, set].map(({ instantMs }) => clockText(instantMs, at.clock));
+    return `sun ${from} – ${to}, ${formatDuration((set.instantMs - rise.instantMs) / 1000)}`;
   }
   const { lowestDegrees, highestDegrees } = sky.sunRange();
   if (lowestDegrees > -0.8333) return 'the sun does not set';

@@ -51,9 +51,16 @@ function sizeText({ size, distanceMetres }: SubjectView, { shot, gear }: DayShot
 function frameText({ inFrame, point }: SubjectView): string | undefined {
   if (inFrame === undefined) return undefined;
   if (point === undefined || point === null) return '**no**: it lies beside or behind the camera';
-  const across = `${decimal(Math.abs(100 * point.x))} % of the width to the ${point.x < 0 ? 'left' : 'right'} of the middle`;
-  const up = `${decimal(Math.abs(100 * point.y))} % of the height ${point.y < 0 ? 'below' : 'above'}`;
-  return `${inFrame ? 'yes' : '**no**'}: ${across}, ${up}`;
+  const across = offText(point.x, 'width', 'left of', 'right of');
+  const up = offText(point.y, 'height', 'below', 'above');
+  const where = [across, up].filter((part) => part !== undefined);
+  return `${inFrame ? 'yes' : '**no**'}: ${where.length === 0 ? 'in the middle' : `${where.join(' and ')} the middle`}`;
+}
+
+/** How far off the middle, in shares of a side; undefined for less than half a hundredth. */
+function offText(share: number, side: string, below: string, above: string): string | undefined {
+  const percent = decimal(Math.abs(100 * share));
+  return percent === '0' ? undefined : `${percent} % of the ${side} ${share < 0 ? below : above}`;
 }
 
 function passageText({ body, atMs, altitudeDegrees, behind }: Passage, at: SpotPlace): string {

@@ -33,7 +33,9 @@ export const visitHover: HoverKind = (scene) => {
 function timesOf({ startMs, endMs }: DayShot, at: SpotPlace | undefined): string {
   if (startMs === undefined || at === undefined) return '';
   const start = clockText(startMs, at.clock, at.date);
-  return endMs === undefined ? ` from ${start}` : ` from ${start} to ${clockText(endMs, at.clock, at.date)}`;
+  if (endMs === undefined) return ` from ${start}`;
+  const end = clockText(endMs, at.clock, at.date);
+  return end === start ? ` at ${start}` : ` from ${start} to ${end}`;
 }
 
 function spotText(visit: DaySpot): string {
@@ -71,7 +73,7 @@ export const wayHover: HoverKind = ({ analysis, mark, spot }) => {
   const factor = analysis.thresholds['walking-factor'];
   const distance = spot.spot.walk?.distance?.value ?? 0;
   const climb = spot.spot.walk?.climb?.value ?? 0;
-  const rule = `${distanceText(distance)} / 5 km/h + ${distanceText(climb)} / 600 m/h`;
+  const rule = `${distanceText(distance)} / 5 km/h + ${decimal(climb)} m / 600 m/h`;
   const times = factor === 1 ? rule : `(${rule}) × ${decimal(factor, 2)}`;
   return paragraphs(
     figures([
@@ -79,15 +81,12 @@ export const wayHover: HoverKind = ({ analysis, mark, spot }) => {
       [
         'walk there',
         walk.estimated
-          ? `\`${times}\` = about **${formatDuration(walk.thereSeconds)}**`
+          ? `\`${times}\` = about **${minutesText(walk.thereSeconds)}**`
           : walk.thereSeconds === 0
             ? undefined
             : `**${formatDuration(walk.thereSeconds)}**, as written`,
       ],
-      [
-        'walk back',
-        walk.estimated ? `about ${formatDuration(walk.backSeconds)}, without the climb` : undefined,
-      ],
+      ['walk back', walk.estimated ? `about ${minutesText(walk.backSeconds)}, without the climb` : undefined],
       [
         'there at the earliest',
         spot.earliestMs === undefined || at === undefined
@@ -100,3 +99,8 @@ export const wayHover: HoverKind = ({ analysis, mark, spot }) => {
       : undefined,
   );
 };
+
+/** An estimate, to the minute. */
+function minutesText(seconds: number): string {
+  return formatDuration(Math.max(Math.round(seconds / 60), 1) * 60);
+}

@@ -28,6 +28,7 @@ export function waysText(
     table(
       ['filters', 'aperture', 'ISO', 'set'],
       found.map((way) => [filtersText(way), `f/${way.fNumber}`, decimal(way.iso), setText(way)]),
+      ['left', 'right', 'right', 'left'],
     ),
   );
 }

@@ -43,7 +43,7 @@ export function dayCurve(at: SpotPlace, instantMs: number): string {
   const markX = x(instantMs);
   const side = markX < 40 ? 'start' : markX > plot.right - 40 ? 'end' : 'middle';
   const parts = [
-    ...bands.flatMap(({ from, to, name, opacity }) => [
+    ...bands.flatMap(({ from, to, opacity }) => [
       element('rect', {
         x: plot.left,
         y: y(from),
@@ -53,10 +53,9 @@ export function dayCurve(at: SpotPlace, instantMs: number): string {
         'fill-opacity': String(opacity),
       }),
       line(plot.left, y(from), plot.right, y(from), { 'stroke-width': 0.5 }),
-      words(plot.right + 5, (y(from) + y(to)) / 2 + 4, name),
     ]),
     line(plot.left, y(0), plot.right, y(0), { 'stroke-width': 1 }),
-    words(plot.right + 5, Math.min(y(0) - 3, plot.bottom), 'horizon'),
+    ...bandNames(y),
     polyline(
       samples.map(({ ms, altitude }): Point => [x(ms), y(altitude)]),
       { stroke: colours.sun, 'stroke-width': 2 },
@@ -79,6 +78,19 @@ export function dayCurve(at: SpotPlace, instantMs: number): string {
     parts,
     `Height of the sun on ${formatDate(date)}: from ${altitudeText(lowest)} to ${altitudeText(highest)}; at ${time} it stands at ${altitudeText(here)}, ${lightName(here)}.`,
   );
+}
+
+/** The names beside the bands, from the lowest up: no nearer to one another than they are high. */
+function bandNames(y: (altitude: number) => number): string[] {
+  const names = [
+    { name: 'horizon', wanted: y(0) - 3 },
+    ...bands.map(({ from, to, name }) => ({ name, wanted: (y(from) + y(to)) / 2 + 4 })),
+  ];
+  let below = Number.POSITIVE_INFINITY;
+  return names.reverse().map(({ name, wanted }) => {
+    below = Math.min(wanted, below - 11);
+    return words(plot.right + 5, below, name);
+  });
 }
 
 function hourTicks(at: SpotPlace, startMs: number, endMs: number, x: (ms: number) => number): string[] {

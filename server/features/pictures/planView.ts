@@ -1,7 +1,7 @@
 import { fieldOfView } from '../../optics/view.ts';
 import type { DayShot } from '../../schedule/day.ts';
 import type { SpotPlace } from '../../schedule/place.ts';
-import { moonPosition, sunPosition } from '../../sky/bodies.ts';
+import { type BodyPosition, moonPosition, sunPosition } from '../../sky/bodies.ts';
 import { clockText } from '../localTime.ts';
 import { altitudeText, bearingText } from '../numbers.ts';
 import { colours, element, line, type Point, pair, picture, polyline, px, words } from './svg.ts';
@@ -36,11 +36,11 @@ export function planView(at: SpotPlace, shot: DayShot): string | undefined {
     ...[30, 60].map((altitude) => circleAt(altitude, { 'stroke-dasharray': '2 4' })),
     circleAt(0, { 'stroke-width': 1.5 }),
     landRing(at),
-    ...frame(facing.degrees, angle),
+    ...frame(facing.degrees, angle, sun.azimuthDegrees),
     ...sunWay(at, startMs, shot.endMs ?? startMs),
     ...compass(),
-    ...body('moon', moon.azimuthDegrees, moon.apparentAltitudeDegrees, moonUp),
-    ...body('sun', sun.azimuthDegrees, sun.apparentAltitudeDegrees, sunUp),
+    ...body('moon', moon, moonUp, at),
+    ...body('sun', sun, sunUp, at),
   ];
   const wide = angle === undefined ? '' : `, ${Math.round(angle)}° wide`;
   return picture(
@@ -80,7 +80,8 @@ function landRing({ skyline }: SpotPlace): string {
   return element('path', { d: path, fill: colours.ink, 'fill-opacity': '0.55', 'fill-rule': 'evenodd' });
 }
 
-function frame(facing: number, angle: number | undefined): string[] {
+/** The frame as a wedge; its name stands in it, or behind the camera where the sun is in the way. */
+function frame(facing: number, angle: number | undefined, sunAzimuth: number): string[] {
   const [x, y] = place(facing, 0);
   const [fromX, fromY] = place(facing, angle === undefined ? 90 : 34);
   const axis = line(fromX, fromY, x, y, {
@@ -98,7 +99,8 @@ function frame(facing: number, angle: number | undefined): string[] {
     stroke: colours.frame,
     'stroke-width': 1.5,
   });
-  const [labelX, labelY] = place(facing, 50);
+  const sunAhead = Math.cos(((sunAzimuth - facing) * Math.PI) / 180) > 0.5;
+  const [labelX, labelY] = place(sunAhead ? facing + 180 : facing, sunAhead ? 66 : 50);
   return [wedge, axis, words(labelX, labelY + 4, 'frame', 'middle', colours.frame)];
 }
 
@@ -128,7 +130,12 @@ function sunWay(at: SpotPlace, startMs: number, endMs: number): string[] {
 }
 
 /** The sun is a full disc with rays, the moon a ring; what is down stands outside the horizon, dashed. */
-function body(name: 'sun' | 'moon', azimuth: number, altitude: number, up: boolean): string[] {
+function body(
+  name: 'sun' | 'moon',
+  { azimuthDegrees: azimuth, apparentAltitudeDegrees: altitude }: BodyPosition,
+  up: boolean,
+  { skyline }: SpotPlace,
+): string[] {
   const [x, y] = up ? place(azimuth, altitude) : place(azimuth, -4);
   const colour = name === 'sun' ? colours.sun : colours.moon;
   const r = name === 'sun' ? 6 : 5.5;
@@ -154,10 +161,13 @@ function body(name: 'sun' | 'moon', azimuth: number, altitude: number, up: boole
       : [];
   const label = up ? name : `${name} down`;
   const rightHalf = x > centre.x;
-  // Labels stay inside the picture: towards the middle from either side.
-  return [
-    disc,
-    ...rays,
-    words(x + (rightHalf ? -13 : 13), y - 8, label, rightHalf ? 'end' : 'start', colour),
-  ];
+  // Labels stay inside the picture, towards the middle from either side, and off the land.
+  const land = Math.max(skyline?.altitudeDegrees(azimuth) ?? 0, 0);
+  const anchor = rightHalf ? 'end' : 'start';
+  const [innerX, innerY] = place(azimuth, land + 11);
+  const written =
+    altitude > land + 11
+      ? words(x + (rightHalf ? -13 : 13), y - 8, label, anchor, colour)
+      : words(innerX, innerY + 4, label, anchor, colour);
+  return [disc, ...rays, written];
 }
