@@ -150,6 +150,16 @@ describe('moments', () => {
 
       *sunrise*: The upper edge of the sun comes up over the level horizon, with mean refraction.
 
+      | expected light | working | result |
+      | :--- | :--- | :--- |
+      | sun and sky | sun +0.623° without refraction, clear: \`x = 0.623 / 90 = 0.00692\`, \`10^(2.88 + 22.26x − 207.64x² + 1034.30x³)\` | 1058 lx |
+      | clouds | not known: half way, in stops, between clear and overcast: \`√(1 × 0.25)\` | × 0.5 |
+      | level ground | \`1058 × 0.5\` | 529.1 lx |
+      | EV at ISO 100 | \`log2(529.1 / 2.5)\` | **7.73** |
+      | ± | \`√(0.33² + 1.65² + 1.00²)\`: real skies against the table \`0.1 × log2 10\` = 0.33; clouds not known \`1 + 1.3 / 2\` = 1.65; shade, since it is not known how much of the sky the land hides = 1.00 | 1.96 stops |
+
+      Light: Explanatory Supplement to the Astronomical Almanac (1992), section 9.3, and its notes: clear skies differ by 0.1 in log10, overcast takes a factor of 3 to 10. Clouds: Kasten and Czeplak, Solar Energy 24 (1980), found for sunlight. EV: ISO 2720, incident light, C = 250. An estimate for level ground in the open; under trees or cliffs it is darker.
+
       Sun and moon: Meeus, Astronomical Algorithms; heights as seen include mean refraction. Real air and land move a rise or set by a minute or more."
     `);
   });

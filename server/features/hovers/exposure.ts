@@ -9,6 +9,7 @@ import { decimal, lastingText, spreadText, stopsDifference } from '../numbers.ts
 import { settingText } from '../wording.ts';
 import { driftText } from './drift.ts';
 import { ladderTable, wholeStops } from './ladder.ts';
+import { lightWorking } from './light.ts';
 import { polarizerText } from './polarizer.ts';
 import { sunText } from './safety.ts';
 import type { HoverKind, Scene } from './scene.ts';
@@ -45,6 +46,7 @@ export function exposureText(
     stackText(shot),
     framesText(shot),
     sources(exposure, scene),
+    exposure.basis === 'expected' && shot.light !== undefined ? lightWorking(shot.light.expected) : undefined,
   );
 }
 

@@ -6,6 +6,7 @@ import { figures, paragraphs } from '../markdown.ts';
 import { decimal, stopsDifference, threeFigures } from '../numbers.ts';
 import { exposureText } from './exposure.ts';
 import { thirdStops } from './ladder.ts';
+import { lightWorking } from './light.ts';
 import type { HoverKind } from './scene.ts';
 
 /** A meter reading: what light it means, beside the light that is expected, and what comes of it. */
@@ -36,6 +37,7 @@ export const meteredHover: HoverKind = (scene) => {
     ]),
     markings(fNumber, exact.fNumber, iso, exact.iso),
     'ISO 2720: Ev = log2(N²/t), K = 12.5, C = 250.',
+    shot.light === undefined ? undefined : lightWorking(shot.light.expected),
   );
 };
 

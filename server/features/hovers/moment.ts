@@ -9,13 +9,14 @@ import { type MomentScope, type Resolution, resolveMoment } from '../../schedule
 import type { SpotPlace } from '../../schedule/place.ts';
 import { nextOccurrence } from '../../sky/absence.ts';
 import { moonPosition, sunPosition } from '../../sky/bodies.ts';
-import { expectedLight } from '../../sky/light.ts';
+import { type ExpectedLight, expectedLight } from '../../sky/light.ts';
 import { phaseName } from '../../sky/moonPhase.ts';
 import { clockText, secondsText } from '../localTime.ts';
 import { code, figures, paragraphs } from '../markdown.ts';
 import { altitudeText, bearingText, decimal, slackText } from '../numbers.ts';
 import { dayCurve } from '../pictures/dayCurve.ts';
 import { zoneText } from '../wording.ts';
+import { lightWorking } from './light.ts';
 import type { HoverKind, Scene } from './scene.ts';
 
 /** A moment that the plan states: when it is, how that was found, what stands in the sky then. */
@@ -34,17 +35,19 @@ export const momentHover: HoverKind = (scene) => {
   const working = workingText(value.value, at, scopeOf(scene, spot, at));
   if (resolution.kind === 'failed') return paragraphs(failureText(resolution, at), `Working: ${working}`);
   const { instantMs } = resolution;
+  const light = lightOn(scene, instantMs, at);
   return paragraphs(
     `**${secondsText(instantMs, at.clock, at.date)}** ${zoneText(at.clock, instantMs)}, ${zoneOrigin(at)}`,
     dayCurve(at, instantMs),
     figures([
       ['working', working],
       ['to spare', slackOf(stated, spot, at)],
-      ...skyFigures(scene, instantMs, at),
+      ...skyFigures(light, instantMs, at),
       ...neighbours(instantMs, at),
     ]),
     ...resolution.notes.map((note) => noteText(note, at)),
     definitions(value.value),
+    lightWorking(light),
     'Sun and moon: Meeus, Astronomical Algorithms; heights as seen include mean refraction. Real air and land move a rise or set by a minute or more.',
   );
 };
@@ -118,17 +121,15 @@ function slackOf(stated: StatedMoment, spot: DaySpot | undefined, at: SpotPlace)
 }
 
 /** Sun, moon and light at an instant. */
-export function skyFigures(
-  { analysis }: Pick<Scene, 'analysis'>,
+function skyFigures(
+  light: ExpectedLight,
   instantMs: number,
   at: SpotPlace,
 ): readonly (readonly [string, string | undefined])[] {
   const sun = sunPosition(instantMs, at.place);
   const moon = moonPosition(instantMs, at.place);
-  const options = analysis.plan === undefined ? {} : lightOptions(instantMs, at, analysis.plan.model);
-  const light = expectedLight({ instantMs, place: at.place, ...options });
   const clouds =
-    options.cloudShare === undefined ? 'clouds not known' : `cloud ${decimal(100 * options.cloudShare)} %`;
+    light.cloudShare === undefined ? 'clouds not known' : `cloud ${decimal(100 * light.cloudShare)} %`;
   return [
     ['sun', positionText(sun)],
     [
@@ -140,6 +141,12 @@ export function skyFigures(
       `about EV ${decimal(light.ev100, 1)} ± ${decimal(light.spreadStops, 1)} at ISO 100 (${clouds})`,
     ],
   ];
+}
+
+/** The light that is expected, with what the plan knows of clouds and land. */
+function lightOn({ analysis }: Scene, instantMs: number, at: SpotPlace): ExpectedLight {
+  const options = analysis.plan === undefined ? {} : lightOptions(instantMs, at, analysis.plan.model);
+  return expectedLight({ instantMs, place: at.place, ...options });
 }
 
 interface Seen {
