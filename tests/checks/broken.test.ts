@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { type Analysis, analyse, createAnalysisMemory } from '../../server/analysis.ts';
 import { rules } from '../../server/checks/list.ts';
 import { kitUri, planUri, smallKit } from '../support/check.ts';
+import { planWithShot } from '../support/plan.ts';
 
 /** A plan in which many rules have something to say. */
 const rich = `plan: A day
@@ -81,6 +82,32 @@ describe('plans that are being written', () => {
     for (const { index } of rich.matchAll(/: /g)) {
       const end = rich.indexOf('\n', index);
       judge(analysed(`${rich.slice(0, index + 1)}${rich.slice(end)}`));
+    }
+  });
+});
+
+describe('what cannot be read is not replaced by a guess', () => {
+  const open = () => ({ kind: 'text', uri: kitUri, text: smallKit() }) as const;
+  const gearOf = (line: string) => {
+    const text = planWithShot(
+      `        metered: 1/2 s\n        aperture: f/11\n        filters: [nd6]\n${line}`,
+    );
+    const shot = analyse({ uri: planUri, text }, { rules, open }).day?.spots[0]?.shots[0];
+    expect(shot).toBeDefined();
+    return { body: shot?.gear.body, exposure: shot?.exposure };
+  };
+
+  test('a body that is half typed is not the first of the kit', () => {
+    expect(gearOf('').body).toBeDefined();
+    for (const line of ['        body:\n', '        body: [fold\n', '        body: nobody\n']) {
+      expect(gearOf(line).body, line).toBeUndefined();
+    }
+  });
+
+  test('a film that is not known gives no time: it could lose speed', () => {
+    expect(gearOf('').exposure).toBeDefined();
+    for (const line of ['        film:\n', '        film: no-such-film\n']) {
+      expect(gearOf(line).exposure, line).toBeUndefined();
     }
   });
 });
