@@ -1,5 +1,11 @@
 import type { Checkable } from '../analysis.ts';
-import { darkeningStops, degreeOfPolarization, skyEvenness } from '../optics/polarizer.ts';
+import {
+  cloudedPolarization,
+  darkeningStops,
+  degreeOfPolarization,
+  skyEvenness,
+} from '../optics/polarizer.ts';
+import { horizonInFrame } from '../optics/view.ts';
 import { type PolarizedReflection, type WaterInFrame, waterInFrame } from '../optics/water.ts';
 import type { FilterUse } from '../schedule/gear.ts';
 import { cameraOf } from '../schedule/light.ts';
@@ -25,22 +31,37 @@ export interface SkyEffect {
   readonly strongestAt?: number;
 }
 
-/** Undefined while light or facing is not known, when the sky is dark, and when none of it is in the frame. */
-export function skyEffect({ memory }: Checkable, { light }: ShotOfDay): SkyEffect | undefined {
+/**
+ * The sky as the forecast has it; undefined while light or facing is not known, when the sky is dark, and when none of it
+ * is in the frame. `cloudShare` takes the place of the forecast's.
+ */
+export function skyEffect(
+  { memory }: Checkable,
+  { light }: ShotOfDay,
+  cloudShare = light?.cloudShare,
+): SkyEffect | undefined {
   if (light?.direction === undefined || light.sun.altitudeDegrees < darkSkyDegrees) return undefined;
+  const strength = cloudedPolarization(cloudShare);
   if (light.camera === undefined) {
     // Without a frame, the middle of the picture stands for it.
     const { angleFromAxisDegrees } = light.direction;
-    return { strongestStops: darkeningStops(degreeOfPolarization(angleFromAxisDegrees)) };
+    return { strongestStops: darkeningStops(degreeOfPolarization(angleFromAxisDegrees, strength)) };
   }
   const { camera } = light;
   const sun = { azimuth: light.sun.azimuthDegrees, altitude: light.sun.altitudeDegrees };
   const { facing, tilt, focal, sensor } = camera;
-  const key = [sun.azimuth, sun.altitude, facing, tilt, focal, sensor.width, sensor.height].join(' ');
-  const sky = memory.sky.once(`evenness ${key}`, () => skyEvenness(sun, camera));
+  const key = [sun.azimuth, sun.altitude, facing, tilt, focal, sensor.width, sensor.height, strength].join(
+    ' ',
+  );
+  const sky = memory.sky.once(`evenness ${key}`, () => skyEvenness(sun, camera, strength));
   if (sky === null) return undefined;
   const { strongestStops, weakestStops, differenceStops, strongestAt } = sky;
   return { strongestStops, weakestStops, unevenStops: differenceStops, strongestAt };
+}
+
+/** Whether the frame is known and shows nothing above the horizontal. */
+export function skyOutside({ light }: ShotOfDay): boolean {
+  return light?.camera !== undefined && horizonInFrame(light.camera) >= 0.5;
 }
 
 /**

@@ -20,6 +20,14 @@ import { axesOf, type Camera, directionInFrame, horizonInFrame } from './view.ts
 /** The strongest polarization of a clear sky, at 90° from the sun: 0.75 to 0.85 (Coulson); haze lowers it, cloud ends it. */
 export const clearSkyPolarization = 0.8;
 
+/**
+ * The strongest polarization of a sky under clouds: theirs is none, so that of the whole falls with the share that is open.
+ * Without a forecast the sky counts as clear. Common practice, no source; single gaps keep what a clear sky has.
+ */
+export function cloudedPolarization(cloudShare = 0): number {
+  return clearSkyPolarization * (1 - Math.min(Math.max(cloudShare, 0), 1));
+}
+
 /** The angle at which sunlight is scattered towards the camera: from the sun to where the camera looks, 0° to 180°. */
 export function scatteringAngle(sun: Direction, view: Direction): number {
   return angleBetween(sun, view);

@@ -1,5 +1,5 @@
-import { describe, test } from 'vitest';
-import { check, checkFix, smallKit } from '../support/check.ts';
+import { describe, expect, test } from 'vitest';
+import { analysed, check, checkFix, smallKit } from '../support/check.ts';
 
 const only = ['filter/'];
 
@@ -25,46 +25,79 @@ ${more.forecast ?? ''}spots:
 ${mark}        start: ${more.time ?? '12:15'}
 `;
 
+const forecast = (share: string) => `forecast: { hours: [{ at: 11:00, cloud: ${share} }] }\n`;
+
 describe('filter/polarizer-idle', () => {
-  const behind = `        #              ^^^ hint filter/polarizer-idle: the sun stands behind the camera
-`;
+  const idle = (part: string) => `        #              ^^^ hint filter/polarizer-idle: ${part}\n`;
+  const behind = idle('the sun stands behind the camera');
+  const effect = 'cloud streaks';
+  const only = ['filter/polarizer-idle'];
 
   test('is told with the sun behind the camera, by the degree of polarization there', () => {
     // γ = 153° to 173°: P < 0.1, −log2(1 − P) < 0.15 stop, below the threshold of 0.3.
-    check(plan('278°', behind, { time: '07:00' }), { only });
+    check(plan('278°', behind, { effect, time: '07:00' }), { only });
   });
 
   test('is silent at right angles to the sun', () => {
-    check(plan('8°', '', { time: '07:00' }), { only: ['filter/polarizer-idle'] });
+    check(plan('8°', '', { effect, time: '07:00' }), { only });
   });
 
   test('is told under cloud and in the dark', () => {
-    const forecast = (share: string) => `forecast: { hours: [{ at: 11:00, cloud: ${share} }] }\n`;
-    check(
-      plan('90°', '        #              ^^^ hint filter/polarizer-idle: the forecast says 95 % cloud\n', {
-        forecast: forecast('95 %'),
-      }),
-      { only },
-    );
-    check(plan('90°', '', { forecast: forecast('80 %') }), { only: ['filter/polarizer-idle'] });
-    check(
-      plan('90°', '        #              ^^^ hint filter/polarizer-idle: below the horizon\n', {
-        time: '03:00',
-      }),
-      { only },
-    );
+    check(plan('90°', idle('the forecast says 95 % cloud'), { effect, forecast: forecast('95 %') }), {
+      only,
+    });
+    check(plan('90°', idle('below the horizon'), { effect, time: '03:00' }), { only });
   });
 
-  test('the filter can be taken off', () => {
-    const time = '07:00';
-    checkFix(plan('278°', behind, { time }), 'Take pol off', plan('278°', '', { time, filters: '[nd6]' }), {
+  test('clouds weaken it by their share: common practice, no source', () => {
+    // At 90° from the sun P = 0.8 · (1 − N): with four fifths of cloud −log2(1 − 0.16) = 0.25 stop, with half 0.74.
+    check(
+      plan('90°', idle('the forecast says 80 % cloud, and it darkens the sky by 0.25 stop at most'), {
+        effect,
+        lens: '35 mm',
+        forecast: forecast('80 %'),
+      }),
+      { only },
+    );
+    check(plan('90°', '', { effect, forecast: forecast('50 %') }), { only });
+  });
+
+  test('is silent where it takes glare from water and wet rock, under cloud most of all', () => {
+    const wet = (kind: string, more: Parameters<typeof plan>[2] = {}, mark = '') =>
+      plan('90°', mark, { forecast: forecast('100 %'), ...more }).replace(
+        '    shots:',
+        `    water: { kind: ${kind} }\n    shots:`,
+      );
+    check(wet('cascade'), { only });
+    check(wet('cascade', { effect }), { only });
+    check(wet('lake'), { only });
+    // Far off there is nothing to take: 200 mm level sees 3.4° below the horizon, s 0.764, p 0.619: 0.16 stop (Fresnel).
+    const kit = smallKit({ lenses: ['{ id: wide, focal: 200 mm, aperture: f/4 .. f/22, thread: 77 mm }'] });
+    const far = idle(
+      'the forecast says 100 % cloud. Of the reflection on the water it can take 0.2 stop at most',
+    );
+    check(wet('lake', { lens: '200 mm' }, far), { only, kit });
+    check(wet('cascade', { lens: '200 mm' }), { only, kit });
+  });
+
+  test('is silent in a frame without sky, where leaves or stones are meant', () => {
+    check(plan('90°', '', { effect: `${effect}\n        tilt: -25°`, forecast: forecast('100 %') }), {
+      only,
+    });
+  });
+
+  test('the filter can be taken off, and no fix goes without asking', () => {
+    const more = { effect, time: '07:00' };
+    checkFix(plan('278°', behind, more), 'Take pol off', plan('278°', '', { ...more, filters: '[nd6]' }), {
       only,
     });
     const alone = plan('278°', '        #         ^^^ hint filter/polarizer-idle\n', {
-      time,
+      ...more,
       filters: '[pol]',
     });
-    checkFix(alone, 'Take pol off', plan('278°', '', { time, filters: '[]' }), { only });
+    checkFix(alone, 'Take pol off', plan('278°', '', { ...more, filters: '[]' }), { only });
+    const [found] = analysed(plan('278°', '', more)).findings.filter(({ code }) => code === only[0]);
+    expect(found?.facts.open).toBe(true);
   });
 });
 
@@ -73,6 +106,27 @@ describe('filter/uneven-sky', () => {
 
   test('is told on a wide frame at the side of the sun', () => {
     check(plan('60°', uneven, { lens: '16 mm' }), { only });
+  });
+
+  test('is weaker under broken cloud, and gone long before the sky is closed', () => {
+    // The strongest P of 0.8 falls with the open share: 20 % leaves 0.64, which darkens by 1.5 stops instead of 2.3.
+    const under = (share: string, mark: string) =>
+      plan('60°', mark, { lens: '16 mm', forecast: forecast(share) });
+    check(
+      under('20 %', '        #              ^^^ warning filter/uneven-sky: with 20 % cloud counted off\n'),
+      { only: ['filter/uneven-sky'] },
+    );
+    check(under('80 %', ''), { only: ['filter/uneven-sky'] });
+  });
+
+  test('says brighter where the sky comes out brighter', () => {
+    const { findings } = analysed(plan('300°', '', { lens: '16 mm', time: '06:25' }));
+    const { message, facts } = findings.find(({ code }) => code === 'filter/uneven-sky') ?? {};
+    expect(facts?.weakestStops).toBeLessThan(-0.05);
+    expect(message).toMatch(
+      /darkens the sky by up to \d\.\d stops, most .* and brightens another part of it by \d\.\d/,
+    );
+    expect(message).not.toMatch(/[-−]\d/);
   });
 
   test('the threshold can be set, and no polarizer is uneven', () => {

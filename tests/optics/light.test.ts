@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { lightDirection } from '../../server/optics/direction.ts';
 import {
+  cloudedPolarization,
   darkeningStops,
   degreeOfPolarization,
   malus,
@@ -32,6 +33,13 @@ checkTruth('sky_polarization', 10, (input) => {
 const sensor = { width: 36, height: 24 };
 
 describe('the polarized sky', () => {
+  it('loses polarization with the share of cloud', () => {
+    // Half of it open: 0.4 of 0.8, −log2(0.6) = 0.74 stop. Common practice, no source.
+    expect(darkeningStops(degreeOfPolarization(90, cloudedPolarization(0.5)))).toBeCloseTo(0.737, 3);
+    expect(cloudedPolarization()).toBe(0.8);
+    expect(cloudedPolarization(1)).toBe(0);
+  });
+
   it('has no polarization towards the sun and away from it, and the most at a right angle', () => {
     expect(degreeOfPolarization(0)).toBe(0);
     expect(degreeOfPolarization(180)).toBeCloseTo(0, 12);

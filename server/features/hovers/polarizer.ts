@@ -1,4 +1,9 @@
-import { darkeningStops, degreeOfPolarization, skyEvenness } from '../../optics/polarizer.ts';
+import {
+  cloudedPolarization,
+  darkeningStops,
+  degreeOfPolarization,
+  skyEvenness,
+} from '../../optics/polarizer.ts';
 import { rainbow } from '../../optics/rainbow.ts';
 import { brewsterDegrees, fresnel, type PolarizedReflection, waterInFrame } from '../../optics/water.ts';
 import type { DayShot } from '../../schedule/day.ts';
@@ -20,7 +25,7 @@ export function polarizerText({ light }: DayShot): string | undefined {
       ['best', `${decimal(best, 1)}° between line of sight and surface: \`90° − atan 1.333\``],
       ['rainbow', bowText(light)],
     ]),
-    `Glare on wet rock and leaves follows the same law${light.overcast ? ', under cloud too' : ''}. Fresnel for n = 1.333, flat water (E. Hecht, Optics); sky by single Rayleigh scattering, at most 80 % polarized (K. L. Coulson).`,
+    `Glare on wet rock and leaves follows the same law${light.overcast ? ', under cloud too' : ''}. Fresnel for n = 1.333, flat water (E. Hecht, Optics); sky by single Rayleigh scattering, at most 80 % polarized (K. L. Coulson), less by the share of cloud: common practice.`,
   );
 }
 
@@ -29,15 +34,21 @@ export function skyText({ sun, sunUp, overcast, camera, cloudShare }: ShotLight)
   if (!sunUp && sun.altitudeDegrees < -6) return undefined;
   if (overcast) return 'nothing on the sky: overcast';
   const from = { azimuth: sun.azimuthDegrees, altitude: sun.apparentAltitudeDegrees };
-  const clouds = cloudShare === undefined ? ', clear sky' : '';
-  const evenness = camera === undefined ? null : skyEvenness(from, camera);
+  const clouds =
+    cloudShare === undefined ? ', clear sky' : `, ${decimal(100 * cloudShare)} % cloud counted off`;
+  const strength = cloudedPolarization(cloudShare);
+  const evenness = camera === undefined ? null : skyEvenness(from, camera, strength);
   if (evenness === null) {
-    const strongest = darkeningStops(degreeOfPolarization(90));
+    const strongest = darkeningStops(degreeOfPolarization(90, strength));
     const sides = [-90, 90].map((turn) => bearingText(sun.azimuthDegrees + turn));
     return `darkens the sky most at 90° from the sun, near ${sides.join(' and ')}: about ${decimal(strongest, 1)} stops${clouds}`;
   }
   if (evenness.strongestStops < 0.05) return 'nothing on the sky in the frame';
-  return `on the sky in the frame about ${decimal(Math.max(evenness.weakestStops, 0), 1)} to ${decimal(evenness.strongestStops, 1)} stops${clouds}, strongest towards ${bearingText(evenness.strongestAzimuth)}: uneven by about ${decimal(evenness.differenceStops, 1)} stops`;
+  const range =
+    evenness.weakestStops > -0.05
+      ? `about ${decimal(Math.abs(evenness.weakestStops), 1)} to ${decimal(evenness.strongestStops, 1)} stops`
+      : `from about ${decimal(evenness.strongestStops, 1)} darker to ${decimal(-evenness.weakestStops, 1)} brighter, in stops`;
+  return `on the sky in the frame ${range}${clouds}, strongest towards ${bearingText(evenness.strongestAzimuth)}: uneven by about ${decimal(evenness.differenceStops, 1)} stops`;
 }
 
 /** More than this is the end of a reflection for any eye. */
