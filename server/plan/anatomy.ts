@@ -1,4 +1,4 @@
-import { beginsItem, isBlank, isBreak, keyColon, type Row, trimmedEnd } from './rows.ts';
+import { beginsItem, indexWithin, isBlank, isBreak, keyColon, type Row, trimmedEnd } from './rows.ts';
 
 /** What kind of value begins on a line. `none`: there is none, or only a comment. */
 export type Form = 'none' | 'plain' | 'quoted' | 'brackets' | 'block' | 'alias';
@@ -99,33 +99,34 @@ export interface FlowScan {
 
 /** Reads brackets and quotes up to the end of the line, or to where all of them are closed. */
 export function scanFlow(text: string, from: number, end: number, before: string): FlowScan {
-  let open = before;
+  // A list, as there may be very many: a text that grows by one character is copied when its last one is asked for.
+  const closers = [...before];
   let atToken = true;
   for (let at = from; at < end; at += 1) {
     const unit = text[at] as string;
-    const closer = open.at(-1);
+    const closer = closers.at(-1);
     if (closer === '"' || closer === "'") {
       if (closer === '"' && unit === '\\') at += 1;
       else if (closer === "'" && unit === "'" && text[at + 1] === "'") at += 1;
       else if (unit === closer) {
-        open = open.slice(0, -1);
+        closers.pop();
         atToken = false;
       }
     } else if (unit === '[' || unit === '{') {
-      open += unit === '[' ? ']' : '}';
+      closers.push(unit === '[' ? ']' : '}');
       atToken = true;
     } else if (unit === ']' || unit === '}') {
-      if (unit !== closer) return { at, open, mismatch: true };
-      open = open.slice(0, -1);
+      if (unit !== closer) return { at, open: closers.join(''), mismatch: true };
+      closers.pop();
       atToken = false;
-    } else if ((unit === '"' || unit === "'") && atToken) open += unit;
+    } else if ((unit === '"' || unit === "'") && atToken) closers.push(unit);
     else if (unit === '#' && (at === from || isBlank(text.charCodeAt(at - 1)))) {
-      return { at, open, mismatch: false };
+      return { at, open: closers.join(''), mismatch: false };
     } else if (unit === ',' || unit === ':') atToken = true;
     else if (!isBlank(unit.charCodeAt(0))) atToken = false;
-    if (open === '') return { at: at + 1, open, mismatch: false };
+    if (closers.length === 0) return { at: at + 1, open: '', mismatch: false };
   }
-  return { at: end, open, mismatch: false };
+  return { at: end, open: closers.join(''), mismatch: false };
 }
 
 /** Whether anything but a comment stands from `from` on. */
@@ -152,14 +153,14 @@ function afterProperties(text: string, from: number, end: number): number {
 
 /** Where a comment starts at or after `from`: a `#` at the very start or behind a blank; `end` when there is none. */
 function commentStart(text: string, from: number, end: number): number {
-  for (let at = text.indexOf('#', from); at !== -1 && at < end; at = text.indexOf('#', at + 1)) {
+  for (let at = indexWithin(text, '#', from, end); at !== -1; at = indexWithin(text, '#', at + 1, end)) {
     if (at === from || isBlank(text.charCodeAt(at - 1))) return at;
   }
   return end;
 }
 
 function holdsColon(text: string, from: number, end: number): boolean {
-  for (let at = text.indexOf(':', from); at !== -1 && at < end; at = text.indexOf(':', at + 1)) {
+  for (let at = indexWithin(text, ':', from, end); at !== -1; at = indexWithin(text, ':', at + 1, end)) {
     if (isEnd(text, at + 1, end)) return true;
   }
   return false;

@@ -19,6 +19,7 @@ export const lineFeed = 10;
 export const carriageReturn = 13;
 export const byteOrderMark = 0xfeff;
 const hash = 35;
+const colon = 58;
 const dash = 45;
 
 /** The lines of `text` in the range. Lines end with LF or CRLF; a text with CR alone must have been through `withoutBareReturns`. */
@@ -103,14 +104,18 @@ export function keyColon(text: string, from: number, end: number): number {
     return isColon(text, at, end) ? at : -1;
   }
   if ((first === '?' || first === '-') && (from + 1 >= end || isBlank(text.charCodeAt(from + 1)))) return -1;
-  for (let at = text.indexOf(':', from); at !== -1 && at < end; at = text.indexOf(':', at + 1)) {
-    if (!isColon(text, at, end)) continue;
-    const comment = text.indexOf('#', from);
-    for (let mark = comment; mark !== -1 && mark < at; mark = text.indexOf('#', mark + 1)) {
-      if (isBlank(text.charCodeAt(mark - 1))) return -1;
-    }
-    return at;
+  for (let at = from; at < end; at += 1) {
+    const code = text.charCodeAt(at);
+    if (code === hash && at > from && isBlank(text.charCodeAt(at - 1))) return -1;
+    if (code === colon && isColon(text, at, end)) return at;
   }
+  return -1;
+}
+
+/** Where a character stands next, before `end`; -1 when it does not. Looks no further than that, unlike `indexOf`. */
+export function indexWithin(text: string, character: string, from: number, end: number): number {
+  const code = character.charCodeAt(0);
+  for (let at = from; at < end; at += 1) if (text.charCodeAt(at) === code) return at;
   return -1;
 }
 

@@ -1,10 +1,11 @@
+import * as astronomy from 'astronomy-engine';
 import { describe, expect, test } from 'vitest';
 import type { Rule } from '../../server/analysis.ts';
 import { type CompletionItem, type CompletionOptions, completion } from '../../server/features/completion.ts';
 import type { Node } from '../../server/plan/tree.ts';
 import { parseText } from '../../server/plan/yaml.ts';
 import { applyEdits } from '../../server/text/edit.ts';
-import { analyseKit, analysePlan, demoKit } from './demo.ts';
+import { analyseKit, analysePlan, demoKit, demoPlan } from './demo.ts';
 
 /** The cursor is marked by `|`. */
 function at(marked: string): { text: string; offset: number } {
@@ -203,7 +204,7 @@ describe('values', () => {
       start: { from: '54.4301, -2.6102' },
     });
     expect(taken('start: { from: "5|" }', '54.4301, -2.6102')).toBe('start: { from: "54.4301, -2.6102" }');
-    expect(taken("start: { from: '5| }", '54.4301, -2.6102')).toBe("start: { from: '54.4301, -2.6102'");
+    expect(taken("start: { from: '5| }", '54.4301, -2.6102')).toBe("start: { from: '54.4301, -2.6102' }");
     expect(taken('spots:\n  - at: |', '54.4301, -2.6102')).toBe('spots:\n  - at: 54.4301, -2.6102');
   });
 
@@ -322,6 +323,219 @@ describe('filters', () => {
     );
     expect(found.map(({ label, detail }) => [label, detail])).toEqual([['f', '6 stops']]);
   });
+});
+
+describe('moments come with their time', () => {
+  const day = (date: string, at: string, line: string) =>
+    `plan: A day\ndate: ${date}\nspots:\n  - id: shore\n    at: ${at}\n    arrive: 05:00\n    setup: 10 min\n${line}`;
+  const details = (marked: string) => new Map(offered(marked).map(({ label, detail }) => [label, detail]));
+
+  // Rise and set by an independent library, which agrees with the almanacs to seconds; clock times are to the minute.
+  test.each([
+    ['sunrise', astronomy.Body.Sun, 1],
+    ['sunset', astronomy.Body.Sun, -1],
+    ['moonrise', astronomy.Body.Moon, 1],
+    ['moonset', astronomy.Body.Moon, -1],
+  ] as const)('%s', (event, body, direction) => {
+    const observer = new astronomy.Observer(54.4301, -2.6102, 0);
+    const from = new Date('2027-03-20T00:00:00Z');
+    const found = astronomy.SearchRiseSet(body, observer, direction, from, 1)?.date.getTime() ?? Number.NaN;
+    const shown = details(day('2027-03-20', '54.4301, -2.6102', '    shots: [{ start: | }]\n')).get(event);
+    expect(shown).toMatch(/^\d\d:\d\d$/);
+    expect(Math.abs(Date.parse(`2027-03-20T${shown}:00Z`) - found)).toBeLessThan(90_000);
+  });
+
+  test('at the spot in which the line stands, and on the plan’s date', () => {
+    const plan = (second: string, first: string) =>
+      `date: 2027-07-01\nstart: { from: "54, -3", leave: ${first} }\nspots:\n  - id: a\n    at: 54.43, -2.61\n  - id: b\n    at: 36.0, 138.0\n    decide: ${second}\n`;
+    const sunrise = (latitude: number, longitude: number, hours: number) => {
+      const observer = new astronomy.Observer(latitude, longitude, 0);
+      const from = new Date(Date.UTC(2027, 6, 1, -hours));
+      const found = astronomy.SearchRiseSet(astronomy.Body.Sun, observer, 1, from, 1)?.date.getTime();
+      return new Date((found ?? 0) + hours * 3_600_000 + 30_000).toISOString().slice(11, 16); // to the nearest minute
+    };
+    // British Summer Time is UTC+1, Asia/Tokyo is UTC+9.
+    expect(details(plan('05:00', '|')).get('sunrise')).toBe(sunrise(54.43, -2.61, 1));
+    expect(details(plan('|', '05:00')).get('sunrise')).toBe(sunrise(36, 138, 9));
+  });
+
+  test('with an offset, the next day, in a list and in a range', () => {
+    const at = (line: string) => details(day('2027-03-20', '54.4301, -2.6102', line));
+    const sunrise = at('    decide: |').get('sunrise') ?? '';
+    const half = at('    decide: sunrise|');
+    const minutes = (text: string | undefined) => Number(text?.slice(0, 2)) * 60 + Number(text?.slice(3, 5));
+    expect(minutes(sunrise) - minutes(half.get('sunrise - 30 min'))).toBe(30);
+    expect(half.get('sunrise next day')).toMatch(/^06:\d\d \+1 day$/);
+    // In March the sun rises two to three minutes earlier each day.
+    expect([2, 3]).toContain(minutes(sunrise) - minutes(half.get('sunrise next day')));
+    expect(at('    decide: later of civil dawn, |').get('later of civil dawn, sunrise')).toBe(sunrise);
+    expect(at('    open: |').get('sunrise ..')).toBe(sunrise);
+    expect(at('    open: 05:00 .. sunr|').get('05:00 .. sunrise')).toBe(sunrise);
+  });
+
+  test('arriving and being ready, but not where that is what is written', () => {
+    const shots = details(day('2027-03-20', '54.4301, -2.6102', '    shots: [{ id: a, start: | }]\n'));
+    expect([shots.get('arrive'), shots.get('ready')]).toEqual(['05:00', '05:10']);
+    const own = details('date: 2027-03-20\nspots:\n  - id: a\n    at: 54.43, -2.61\n    arrive: re|\n');
+    expect(own.get('ready')).toBe('When you have set up');
+  });
+
+  test('or say that they do not happen, and why', () => {
+    const dark = details(day('2027-12-21', '69.65, 18.96', '    shots: [{ start: | }]\n'));
+    expect(dark.get('sunrise')).toMatch(/^none: the sun stays below/);
+    expect(dark.get('solar noon')).toMatch(/^11:\d\d$/);
+    expect(dark.get('high water')).toBe('none: no high water is given for this date');
+    expect(dark.get('sun clears skyline')).toBe('none: no skyline is given for this spot');
+  });
+
+  test('or with their meaning, where date or place are not known', () => {
+    expect(details('spots:\n  - id: a\n    arrive: |').get('sunrise')).not.toMatch(/\d/);
+    expect(details(day('2027-03-20', 'nowhere', '    decide: |')).get('sunrise')).not.toMatch(/\d/);
+  });
+});
+
+describe('quotes', () => {
+  test.each([
+    // A key that has its colon is renamed between its quotes.
+    ['spots:\n  - "i|": a\n', 'name', 'spots:\n  - "name": a\n'],
+    ["'da|te': 2027-03-20\n", 'timezone', "'timezone': 2027-03-20\n"],
+    ['{ "da|te": 2027-03-20 }', 'timezone', '{ "timezone": 2027-03-20 }'],
+    ['spots:\n  - id: a\n    "na|me: x\n', 'elevation', 'spots:\n  - id: a\n    "elevation": x\n'],
+    ['party: { "peo|: 2, note: x }\n', 'contact', 'party: { "contact": 2, note: x }\n'],
+    // One without gets it behind them.
+    ['plan: x\n"da|"\n', 'date', 'plan: x\n"date": \n'],
+    ['plan: x\n"|"\n', 'date', 'plan: x\n"date": \n'],
+    ["plan: x\n'da|\n", 'date', "plan: x\n'date': \n"],
+    ['spots:\n  - id: a\n    "wal|"\n', 'walk', 'spots:\n  - id: a\n    "walk":\n      \n'],
+    ['spots:\n  - id: a\n    "haz|"\n', 'hazards', 'spots:\n  - id: a\n    "hazards": []\n'],
+    ['spots:\n  "i|"\n', 'id', 'spots:\n  - "id": \n'],
+    ['spots:\n- "i|"\n', 'id', 'spots:\n- "id": \n'],
+    ['party: { "con|" }\n', 'contact', 'party: { "contact":  }\n'],
+    ['party: { "con| }\n', 'contact', 'party: { "contact":  }\n'],
+    ['party: { "con|, people: 2 }\n', 'contact', 'party: { "contact": , people: 2 }\n'],
+    ['spots:\n  - skyline: { "S|": 2° }\n', 'SE', 'spots:\n  - skyline: { "SE": 2° }\n'],
+    ['checks:\n  "time/l|"\n', 'time/late-arrival', 'checks:\n  "time/late-arrival": \n'],
+  ])('around a key: %j', (marked, label, expected) => {
+    const rules = [{ code: 'time/late-arrival', severity: 'warning', doc: 'Late.' }] as const;
+    expect(taken(marked, label, { rules })).toBe(expected);
+  });
+
+  test('the keys that stand in quotes are not offered again', () => {
+    expect(labels('"plan": x\n"date": 2027-03-20\n|')).not.toContain('date');
+    expect(labels('{ "plan": x, "|" }')).not.toContain('plan');
+  });
+
+  test.each([
+    ['spots:\n  - permission: "as|" # when\n', 'asked', 'spots:\n  - permission: "asked" # when\n'],
+    ['spots:\n  - permission: "|asked"\n', 'granted', 'spots:\n  - permission: "granted"\n'],
+    ["spots:\n  - permission: '|'\n", 'granted', "spots:\n  - permission: 'granted'\n"],
+    ['spots:\n  - permission: "as| # when\n', 'asked', 'spots:\n  - permission: "asked" # when\n'],
+    ['spots:\n  - { permission: "as|, id: a }\n', 'asked', 'spots:\n  - { permission: "asked", id: a }\n'],
+    ['spots:\n  - { permission: "as| }\n', 'asked', 'spots:\n  - { permission: "asked" }\n'],
+    [
+      'spots:\n  - hazards: ["deep|", cold water]\n',
+      'deep water',
+      'spots:\n  - hazards: ["deep water", cold water]\n',
+    ],
+    [
+      'spots:\n  - hazards: ["deep|, cold water]\n',
+      'deep water',
+      'spots:\n  - hazards: ["deep water", cold water]\n',
+    ],
+    ['spots:\n  - hazards:\n      - "deep|"\n', 'deep water', 'spots:\n  - hazards:\n      - "deep water"\n'],
+    ['spots:\n  - hazards:\n      "deep|"\n', 'deep water', 'spots:\n  - hazards:\n      - "deep water"\n'],
+    ['"spots":\n  - "arrive": "sunr|"\n', 'sunrise', '"spots":\n  - "arrive": "sunrise"\n'],
+  ])('around a value: %j', (marked, label, expected) => {
+    expect(taken(marked, label)).toBe(expected);
+  });
+
+  test('what is typed is compared with what stands in the span', () => {
+    for (const marked of [
+      'plan: x\n"da|"\n',
+      'spots:\n  "i|"\n',
+      '"da|": x',
+      'spots:\n  - "permission": "as|"\n',
+    ]) {
+      const { text, offset } = at(marked);
+      for (const { span, filter, label } of offered(marked).slice(0, 3)) {
+        const typed = text.slice(span.start, offset).trimStart();
+        const compared = (filter ?? label).trimStart();
+        expect(/^["']/.test(typed)).toBe(/^["']/.test(compared));
+      }
+    }
+  });
+});
+
+/** The same text with the dashes of every list at the column of its key. */
+function outdented(text: string): string {
+  const lists: number[] = [];
+  return text
+    .split('\n')
+    .map((line) => {
+      const column = line.search(/\S|$/);
+      while (line.trim() !== '' && column < (lists.at(-1) ?? 0)) lists.pop();
+      if (/^ *-[ |]/.test(line) && lists.at(-1) !== column) lists.push(column);
+      return line.slice(Math.min(2 * lists.length, column));
+    })
+    .join('\n');
+}
+
+describe('a list that is not indented completes as one that is', () => {
+  const whole = demoPlan.replace('filters: [nd6m]', 'filters:\n          - nd6m').split('\n');
+  const drafts: Record<string, (line: string) => string> = {
+    'the whole line': (line) => line,
+    'the beginning of a key': (line) => line.slice(0, line.search(/\S/) + 3),
+    'only a dash': (line) => line.replace(/^( *-) .*/, '$1'),
+    'a dash and a blank': (line) => line.replace(/^( *- ).*/, '$1'),
+    'no value': (line) => line.replace(/: .*/, ': '),
+  };
+
+  test.each(Object.entries(drafts))('%s', (_, draft) => {
+    let compared = 0;
+    whole.forEach((line, index) => {
+      if (line.trim() === '') return;
+      const written = draft(line);
+      const text = [...whole.slice(0, index), `${written}|`, ...whole.slice(index + 1)].join('\n');
+      const other = outdented(text);
+      const [indented, not] = [offered(text), offered(other)];
+      expect(not.map(({ label, detail }) => [label, detail])).toEqual(
+        indented.map(({ label, detail }) => [label, detail]),
+      );
+      const first = indented[0]?.label;
+      if (first === undefined) return;
+      const says = (marked: string) => parseText(taken(marked, first)).root;
+      expect(scalars(says(other))).toEqual(scalars(says(text)));
+      compared += 1;
+    });
+    expect(compared).toBeGreaterThan(15);
+  });
+
+  test('and its next item is offered on the line of its key’s column', () => {
+    const marked = 'plan: x\nspots:\n- id: a\n  shots:\n  |\n- id: b\n  shots:\n  - id: c\n';
+    expect(labels(marked)).toContain('effect');
+    expect(labels(marked)).toContain('arrive');
+  });
+});
+
+/** The scalars of a tree, in order, with the keys that lead to them. */
+function scalars(node: Node): readonly string[] {
+  if (node.kind === 'scalar') return [node.text];
+  if (node.kind === 'sequence')
+    return node.items.flatMap((item, index) => scalars(item).map((s) => `${index}/${s}`));
+  if (node.kind !== 'map') return [];
+  return node.entries.flatMap(({ key, value }) => [
+    key.text,
+    ...scalars(value).map((s) => `${key.text}/${s}`),
+  ]);
+}
+
+test('brackets and dashes nested without end are answered with nothing', () => {
+  for (const unit of ['[', '{', '{a: ', '- ', '[{']) {
+    const text = `spots: ${unit.repeat(100_000)}`;
+    const analysis = analysePlan(text);
+    for (const offset of [300, text.length >> 1, text.length])
+      expect(completion(analysis, offset)).toEqual([]);
+  }
 });
 
 test('every item parses: each key that is offered can be taken at its place', () => {

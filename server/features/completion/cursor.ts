@@ -6,12 +6,14 @@ import {
   isBlank,
   type Row,
   rowsOf,
+  trimmedEnd,
   withoutBareReturns,
 } from '../../plan/rows.ts';
 import type { Span } from '../../text/span.ts';
 import type { Quote } from '../scalarText.ts';
 import { climb, type Step, siblingsBelow, stepsOf } from './climb.ts';
 import { type FlowPlace, flowPlace } from './flow.ts';
+import { openQuoteEnd } from './openQuote.ts';
 
 /**
  * Where the cursor is, found from lines and indentation alone: the line is half typed, and the parser may have given it
@@ -187,7 +189,7 @@ function inBlock(line: Line): Cursor | undefined {
     ...scalar,
     place: isItem ? 'item' : 'line',
     path: [...above.path, ...items],
-    colonFollows: key !== undefined,
+    colonFollows: key !== undefined || (!scalar.quoteClosed && text[scalar.token.end] === ':'),
     siblings: new Set([...(isItem ? [] : above.siblings), ...below]),
     column: wanted,
   };
@@ -196,12 +198,12 @@ function inBlock(line: Line): Cursor | undefined {
 type Token = Pick<Cursor, 'token' | 'typed' | 'quote' | 'quoteClosed'>;
 
 function keyToken({ text, offset }: Line, key: { start: number; colon: number }): Token | undefined {
-  let end = key.colon;
-  while (end > key.start && isBlank(text.charCodeAt(end - 1))) end -= 1;
+  const end = trimmedEnd(text, { start: key.start, end: key.colon });
   const first = text[key.start];
-  if (offset > end || first === '"' || first === "'") return undefined;
-  const token = { start: key.start, end };
-  return { token, typed: text.slice(key.start, offset), quote: '', quoteClosed: true };
+  const quote: Quote = first === '"' || first === "'" ? first : '';
+  const token = { start: key.start + quote.length, end: end - quote.length };
+  if (offset < token.start || offset > token.end) return undefined;
+  return { token, typed: text.slice(token.start, offset), quote, quoteClosed: true };
 }
 
 /** The scalar at the cursor, which stands in it, at its end or in the blanks behind it. */
@@ -215,7 +217,10 @@ function scalarToken({ text, offset, row, anatomy }: Line): Token | undefined {
   const first = text[value.start];
   if (first === '"' || first === "'") {
     const close = closingQuote(text, value.start, row.end);
-    const token = { start: value.start + 1, end: close === -1 ? Math.max(value.end, offset) : close };
+    const start = value.start + 1;
+    // Behind a colon the quote cannot open a key.
+    const open = anatomy.key === undefined ? openQuoteEnd(text, offset, value.end, '') : value.end;
+    const token = { start, end: close === -1 ? Math.max(open, offset) : close };
     if (offset < token.start || offset > token.end) return undefined;
     return { token, typed: text.slice(token.start, offset), quote: first, quoteClosed: close !== -1 };
   }

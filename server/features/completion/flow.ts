@@ -2,6 +2,7 @@ import { isBlank, isBreak } from '../../plan/rows.ts';
 import type { Span } from '../../text/span.ts';
 import { nextToken, type Token } from '../flowTokens.ts';
 import type { Quote } from '../scalarText.ts';
+import { openQuoteEnd } from './openQuote.ts';
 
 /** A bracket or brace that is open at the cursor. */
 export interface Frame {
@@ -28,9 +29,12 @@ export interface FlowPlace {
   readonly close?: number;
 }
 
+/** Brackets nested deeper than the table of fields ever goes: nothing is offered in them. */
+const deepest = 40;
+
 /**
  * The brackets that are open at the cursor, for a collection that begins at `from`; `end` is where it ends at the
- * latest. Undefined when it is closed before the cursor, or when the cursor is in a comment.
+ * latest. Undefined when it is closed before the cursor, when the cursor is in a comment, or too deep in brackets.
  */
 export function flowPlace(text: string, from: number, offset: number, end: number): FlowPlace | undefined {
   const frames: Frame[] = [];
@@ -48,15 +52,16 @@ export function flowPlace(text: string, from: number, offset: number, end: numbe
     }
     if (token.kind === 'comment' && token.span.end === offset) return undefined;
     take(text, token, frames);
-    if (frames.length === 0) return undefined;
+    if (frames.length === 0 || frames.length > deepest) return undefined;
     at = token.span.end;
   }
   const top = frames.at(-1);
   if (top === undefined) return undefined;
   if (atCursor === undefined && at < offset) at = offset;
   // A text with a blank and the cursor behind it is still being written: `after |`.
-  const content = atCursor?.content ?? openText(text, frames, from, offset) ?? { start: offset, end: offset };
-  const behind = atCursor?.span.end ?? offset;
+  const content = contentAt(text, atCursor, offset, top) ??
+    openText(text, frames, from, offset) ?? { start: offset, end: offset };
+  const behind = atCursor?.closed === true ? atCursor.span.end : content.end;
   const next = nextToken(text, behind, end);
   return {
     frames,
@@ -66,6 +71,12 @@ export function flowPlace(text: string, from: number, offset: number, end: numbe
     colonFollows: next?.kind === ':',
     ...readOn(text, behind, end, top),
   };
+}
+
+/** Between the quotes, where there are any; when nothing closes them, up to what belongs to others. */
+function contentAt(text: string, token: Token | undefined, offset: number, top: Frame): Span | undefined {
+  if (token === undefined || token.closed) return token?.content;
+  return { start: token.content.start, end: openQuoteEnd(text, offset, token.content.end, top.open) };
 }
 
 /** Does to the open brackets what a token says. */

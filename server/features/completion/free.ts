@@ -4,7 +4,7 @@ import { effectTable } from '../../schedule/effects.ts';
 import { thresholds } from '../../schedule/thresholds.ts';
 import type { Cursor } from './cursor.ts';
 import { type CompletionItem, type CompletionOptions, ordered } from './item.ts';
-import { placed, placedScalar } from './placed.ts';
+import { placedKey, placedScalar } from './placed.ts';
 
 interface FreeKey {
   readonly text: string;
@@ -22,7 +22,7 @@ export function freeKeyItems(
   return freeKeys(field, keys, cursor.typed, options)
     .filter(({ text }) => !cursor.siblings.has(text))
     .map((key, index) => ({
-      ...placed(cursor, cursor.colonFollows ? key.text : `${key.text}: `),
+      ...placedKey(cursor, key.text, ': '),
       label: key.text,
       ...(key.detail === undefined ? {} : { detail: key.detail }),
       ...(key.documentation === undefined ? {} : { documentation: key.documentation }),

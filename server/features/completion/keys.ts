@@ -1,20 +1,20 @@
 import { dissect } from '../../plan/anatomy.ts';
 import { hasContent } from '../../plan/rows.ts';
 import type { Field, Kind, Section } from '../../plan/table.ts';
-import { snippetText } from '../scalarText.ts';
+import { type Step, stepsOf } from './climb.ts';
 import type { Cursor } from './cursor.ts';
 import { type CompletionItem, ordered } from './item.ts';
-import { placed } from './placed.ts';
+import { placedKey } from './placed.ts';
 
 /** The keys of a section that are not written yet: what is missing first, then in the order of the table. */
 export function keyItems(cursor: Cursor, section: Section, dash: boolean): readonly CompletionItem[] {
   const style = blockStyle(cursor);
   return Object.entries(section.fields).flatMap(([name, field], index) => {
     if (cursor.siblings.has(name)) return [];
-    const text = cursor.colonFollows ? { text: name } : keyText(name, field.kind, cursor, style, dash);
+    const behind = behindKey(field.kind, cursor, style, dash);
     return [
       {
-        ...placed(cursor, text.text, { dash, ...('snippet' in text ? { snippet: true } : {}) }),
+        ...placedKey(cursor, name, behind.text, { dash, ...behind }),
         label: name,
         detail: field.required === true ? `${kindName(field.kind)}, needed` : kindName(field.kind),
         documentation: documentationOf(field),
@@ -75,26 +75,36 @@ function blockStyle({ text, rows }: Cursor): BlockStyle {
   return { step, dash: dash ?? step, lineEnd: text.includes('\r\n') ? '\r\n' : '\n' };
 }
 
-/** A key, and behind it as much as is certain: the brackets of a list, the line and the indentation of what is in it. */
-function keyText(
-  name: string,
+/** The key without a value on the line above, at the column of this one, in a document whose lists are not indented. */
+export function keyAwaitingItems(cursor: Cursor): Step | undefined {
+  const { text, row, rows, column } = cursor;
+  const above = rows.filter((other) => hasContent(other) && other.start < row.start).at(-1);
+  if (above === undefined) return undefined;
+  const anatomy = dissect(text, above);
+  const step = stepsOf(text, above, anatomy).at(-1);
+  if (step?.kind !== 'key' || anatomy.form !== 'none' || anatomy.column !== column) return undefined;
+  return blockStyle(cursor).dash === 0 ? step : undefined;
+}
+
+/** What is certain to follow a key: its colon, the brackets of a list, the line and the indentation of what is in it. */
+function behindKey(
   kind: Kind,
   cursor: Cursor,
   style: BlockStyle,
   dash: boolean,
 ): { readonly text: string; readonly snippet?: true } {
   const column = cursor.column + (dash ? 2 : 0);
-  const below = (by: number) => `${name}:${style.lineEnd}${' '.repeat(column + by)}`;
+  const below = (by: number) => `:${style.lineEnd}${' '.repeat(column + by)}`;
   const isMapping = kind.shape === 'section' || kind.shape === 'dictionary';
   if (kind.shape === 'list') {
     const of: Kind = kind.of;
-    if (of.shape !== 'section') return { text: `${snippetText(name)}: [$1]`, snippet: true };
-    if (cursor.inFlow) return { text: `${snippetText(name)}: [{ $1 }]`, snippet: true };
+    if (of.shape !== 'section') return { text: ': [$1]', snippet: true };
+    if (cursor.inFlow) return { text: ': [{ $1 }]', snippet: true };
     const required = Object.entries((of.section as Section).fields).find(
       ([, field]) => field.required === true,
     );
     return { text: `${below(style.dash)}- ${required === undefined ? '' : `${required[0]}: `}` };
   }
-  if (isMapping && cursor.inFlow) return { text: `${snippetText(name)}: { $1 }`, snippet: true };
-  return { text: isMapping ? below(style.step) : `${name}: ` };
+  if (isMapping && cursor.inFlow) return { text: ': { $1 }', snippet: true };
+  return { text: isMapping ? below(style.step) : ': ' };
 }

@@ -34,6 +34,27 @@ export function placed(
   return { span: token, text: `${lead}${written}${tail}`, ...snippet };
 }
 
+/**
+ * A key that replaces the token at the cursor, in the quotes that stand there; `behind` is its colon and what follows.
+ * Where the colon stands already, only the key is replaced.
+ */
+export function placedKey(
+  cursor: Cursor,
+  name: string,
+  behind: string,
+  options: { readonly dash?: boolean; readonly snippet?: boolean } = {},
+): Placed {
+  const { quote, quoteClosed, colonFollows, token } = cursor;
+  const tail = colonFollows ? '' : behind;
+  if (quote === '') return placed(cursor, name + tail, colonFollows ? {} : options);
+  const written = inQuotes(name, quote);
+  if (colonFollows) return { span: token, text: written + (quoteClosed ? '' : quote), filter: name };
+  const whole = { start: token.start - 1, end: token.end + (quoteClosed ? 1 : 0) };
+  const shifted = { ...cursor, token: whole, quote: '' as const };
+  const key = quote + written + quote;
+  return { filter: quote + name, ...placed(shifted, key + tail, options) };
+}
+
 /** A scalar that replaces the token at the cursor, in the quotes that stand there or in those that it needs. */
 export function placedScalar(
   cursor: Cursor,
@@ -41,6 +62,11 @@ export function placedScalar(
   options: { readonly dash?: boolean } = {},
 ): Placed {
   const { quote, quoteClosed, inFlow } = cursor;
+  if (quote !== '' && options.dash === true) {
+    const token = { start: cursor.token.start - 1, end: cursor.token.end + (quoteClosed ? 1 : 0) };
+    const text = quote + inQuotes(value, quote) + quote;
+    return { filter: quote + value, ...placed({ ...cursor, token, quote: '' }, text, options) };
+  }
   if (quote !== '') {
     const text = inQuotes(value, quote) + (quoteClosed ? '' : quote);
     return { span: cursor.token, text, filter: value };

@@ -3,7 +3,7 @@ import type { Target } from '../../plan/table.ts';
 import { lensChoice } from '../../quantities/focal.ts';
 import { moment } from '../../quantities/moment.ts';
 import { momentRange } from '../../quantities/momentRange.ts';
-import type { Quantity, Suggestion } from '../../quantities/quantity.ts';
+import type { Quantity } from '../../quantities/quantity.ts';
 import { closedWords } from '../words.ts';
 import type { Cursor } from './cursor.ts';
 import type { Expected } from './expected.ts';
@@ -11,6 +11,7 @@ import { canBeMounted, shotAt, stackProposals, timeWith } from './filters.ts';
 import { offeredIds } from './ids.ts';
 import { type CompletionItem, type CompletionKind, type CompletionOptions, ordered } from './item.ts';
 import { kitPaths } from './kitPaths.ts';
+import { type TimedSuggestion, withTimes } from './moments.ts';
 import { placed, placedScalar } from './placed.ts';
 
 /** Focal lengths that zooms are usually set to, in millimetres. Common practice, no source. */
@@ -22,7 +23,7 @@ interface Context {
   readonly options: CompletionOptions;
 }
 
-interface Value extends Suggestion {
+interface Value extends TimedSuggestion {
   readonly kind: CompletionKind;
 }
 
@@ -33,6 +34,7 @@ export function scalarItems(context: Context, expected: Expected, dash: boolean)
     ...placedScalar(cursor, value.text, { dash }),
     label: value.text.trim(),
     ...(value.detail === undefined ? {} : { detail: value.detail }),
+    ...(value.documentation === undefined ? {} : { documentation: value.documentation }),
     kind: value.kind,
     sort: ordered(2, index),
   }));
@@ -93,7 +95,8 @@ function valuesFor(context: Context, expected: Expected): readonly Value[] {
   const isMoment = (quantity as unknown) === moment || (quantity as unknown) === momentRange;
   if (!isMoment) return own;
   const shots = afterShots(context);
-  return shots.length > 0 ? shots : own;
+  if (shots.length > 0) return shots;
+  return withTimes(own, analysis, cursor).map((value) => ({ ...value, kind: 'value' as const }));
 }
 
 function referenceValues({ analysis, cursor }: Context, target: Target): readonly Value[] {
