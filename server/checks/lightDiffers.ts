@@ -1,5 +1,6 @@
 import type { Rule } from '../analysis.ts';
-import { type Exposure, ev100 } from '../exposure/apex.ts';
+import { ev100 } from '../exposure/apex.ts';
+import { exactExposure } from '../exposure/dial.ts';
 import { formatStops } from '../quantities/stops.ts';
 import { figure, startPlace } from './figures.ts';
 import { also } from './related.ts';
@@ -25,7 +26,7 @@ export const lightDiffers: Rule = {
       if (metered === undefined || reading === undefined || light === undefined) continue;
       if (exposure?.basis === 'expected' || visit.at === undefined || startMs === undefined) continue;
       const { ev100: expected, spreadStops } = light.expected;
-      const found = ev100(reading as Exposure);
+      const found = ev100(exactExposure(reading));
       const difference = found - expected;
       if (Math.abs(difference) <= spreadStops + allowed) continue;
       report(

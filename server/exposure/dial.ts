@@ -1,3 +1,4 @@
+import type { Exposure } from './apex.ts';
 import {
   apertureMarks,
   apertureNumbers,
@@ -143,4 +144,9 @@ export function exactFNumber(mark: string | number, stepStops = 1 / 3): number {
 export function exactIso(mark: number): number {
   const place = speedMarks.indexOf(mark);
   return place < 0 ? mark : 100 * 2 ** (place / 3 - 4);
+}
+
+/** An exposure at the values that its aperture and ISO markings stand for; its time is taken as written. */
+export function exactExposure({ seconds, fNumber, iso }: Exposure): Exposure {
+  return { seconds, fNumber: exactFNumber(fNumber), iso: exactIso(iso) };
 }

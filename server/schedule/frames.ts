@@ -1,4 +1,5 @@
 import { secondsFor } from '../exposure/apex.ts';
+import { exactFNumber, exactIso } from '../exposure/dial.ts';
 import { type FilteredExposure, type FilteredExposureInput, filteredExposure } from '../exposure/exposure.ts';
 import { sequenceTime } from '../exposure/sequence.ts';
 import { type ShutterSetting, shutterSetting } from '../exposure/setting.ts';
@@ -60,7 +61,7 @@ export function exposureInput(shot: Shot, gear: Gear): FilteredExposureInput | u
   const reading =
     metered.kind === 'time'
       ? { seconds: metered.seconds, fNumber: metered.aperture ?? fNumber, iso: metered.iso ?? gear.iso }
-      : { seconds: secondsFor({ ev100: metered.ev100, fNumber, iso: gear.iso }), fNumber, iso: gear.iso };
+      : { seconds: secondsIn(metered.ev100, fNumber, gear.iso), fNumber, iso: gear.iso };
   return inputFor(reading, fNumber, gear);
 }
 
@@ -74,7 +75,7 @@ export function expectedExposure(shot: Shot, gear: Gear, light: ExpectedLight): 
   if (fNumber === undefined || shot.metered !== undefined || shot.shutter !== undefined) return undefined;
   if (broken.has('metered') || broken.has('shutter') || broken.has('aperture') || broken.has('iso'))
     return undefined;
-  const seconds = secondsFor({ ev100: light.ev100, fNumber, iso });
+  const seconds = secondsIn(light.ev100, fNumber, iso);
   const input = inputFor({ seconds, fNumber, iso }, fNumber, gear);
   if (input === undefined) return undefined;
   const spreadStops = Math.hypot(input.spreadStops, light.spreadStops);
@@ -86,6 +87,11 @@ export function expectedExposure(shot: Shot, gear: Gear, light: ExpectedLight): 
     setting: filtered.setting,
     lightSpreadStops: light.spreadStops,
   };
+}
+
+/** The shutter time in light of an exposure value, at the values that the markings of aperture and ISO stand for. */
+function secondsIn(ev100: number, fNumber: number, iso: number): number {
+  return secondsFor({ ev100, fNumber: exactFNumber(fNumber), iso: exactIso(iso) });
 }
 
 /** The same for any reading, with the gear of a shot. */

@@ -33,6 +33,13 @@ ${mark}        start: 12:00
     );
   });
 
+  test('takes the markings for what they stand for: f/11 is 11.31 (ISO 517)', () => {
+    // log2(11.314² / 1) = 7.00; with 11 as it stands EV 6.9 would be said.
+    const text = at('1 s').replace('f/16', 'f/11');
+    const found = analysed(text).findings.find(({ code }) => code === only[0]);
+    expect(found?.facts.ev100).toBeCloseTo(7, 9);
+  });
+
   test('is silent without a reading, and while the start is not known', () => {
     check(at('1 s').replace(/ {8}metered.*\n/, ''), { only });
     check(at('1 s').replace('start: 12:00', 'start: sunris'), { only });

@@ -119,6 +119,14 @@ describe('exposure', () => {
     expect(text).not.toContain('filtered time');
   });
 
+  test('an exposure value at f/11, ISO 64 counts with f/11.31 and ISO 63 (ISO 517, ISO 12232): 1/81 s', () => {
+    // 11.314² / (2^14 × 0.63) = 128 / 10321 = 1/80.6 s; with the markings as they stand it would be 1/87 s.
+    const text = hovered(
+      demoWith('metered: 1/2 s', 'metered: EV 1‸4').replace('aperture: f/14', 'aperture: f/11'),
+    );
+    expect(text).toContain('| metered | EV 14.00: `11.31² / (2^14.00 × 63 / 100)` | **1/81 s** |');
+  });
+
   test('what is missing is said', () => {
     const noAperture = demoPlan.replaceAll('        aperture: f/14\n', '');
     expect(hovered(noAperture.replace('[nd6]', '[n‸d6]'))).toContain('For a time, write `aperture`.');

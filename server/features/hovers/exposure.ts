@@ -1,3 +1,5 @@
+import { figure } from '../../checks/figures.ts';
+import { exactExposure } from '../../exposure/dial.ts';
 import type { Step } from '../../exposure/exposure.ts';
 import type { LadderOptions } from '../../exposure/ladder.ts';
 import { timeText } from '../../exposure/time-text.ts';
@@ -98,9 +100,10 @@ function firstRow({ shot, light }: DayShot, { basis, input }: ShotExposure, step
   if (ev === undefined || input === undefined) {
     return [name, code(step.formula, { inTable: true }), resultText(step)];
   }
-  const { fNumber, iso } = input.metered;
-  const speed = iso === 100 ? '' : ` × ${iso} / 100`;
-  const formula = `${fNumber}² / (2^${decimal(ev, 2)}${speed})`;
+  // The numbers that the markings stand for: f/11 is 11.31, ISO 64 is 63.
+  const { fNumber, iso } = exactExposure(input.metered);
+  const speed = iso === 100 ? '' : ` × ${figure(iso, 1)} / 100`;
+  const formula = `${figure(fNumber, 2)}² / (2^${decimal(ev, 2)}${speed})`;
   return [name, `EV ${decimal(ev, 2)}: ${code(formula, { inTable: true })}`, resultText(step)];
 }
 
