@@ -1,7 +1,7 @@
 import type { Rule } from '../analysis.ts';
 import { antisolarPoint, rainbow, rainbowDegrees } from '../optics/rainbow.ts';
-import { type Direction, degrees, radians } from '../optics/sphere.ts';
-import { type Camera, projectToFrame } from '../optics/view.ts';
+import { type Direction, degrees, radians, vectorOf } from '../optics/sphere.ts';
+import { axesOf, type Camera, isInFrame, pointInFrame } from '../optics/view.ts';
 import type { PlanModel } from '../plan/fields.ts';
 import { waterOf } from '../schedule/effects.ts';
 import { forecastAt } from '../schedule/light.ts';
@@ -51,6 +51,7 @@ function hasDrops({ shot, visit, startMs }: ShotOfDay, plan: PlanModel): boolean
 function bowInFrame(sun: Direction, camera: Camera): boolean {
   const centre = antisolarPoint(sun);
   const [h, r] = [radians(centre.altitude), radians(rainbowDegrees)];
+  const axes = axesOf(camera);
   for (let turn = 0; turn < 360; turn += 3) {
     const sine = Math.sin(h) * Math.cos(r) + Math.cos(h) * Math.sin(r) * Math.cos(radians(turn));
     const altitude = degrees(Math.asin(Math.max(-1, Math.min(1, sine))));
@@ -58,7 +59,8 @@ function bowInFrame(sun: Direction, camera: Camera): boolean {
     const east = Math.sin(r) * Math.sin(radians(turn)) * Math.cos(h);
     const north = Math.cos(r) - Math.sin(h) * sine;
     const azimuth = centre.azimuth + degrees(Math.atan2(east, north));
-    if (projectToFrame({ azimuth, altitude }, camera).inFrame) return true;
+    const point = pointInFrame(vectorOf({ azimuth, altitude }), axes, camera);
+    if (point !== null && isInFrame(point)) return true;
   }
   return false;
 }

@@ -82,18 +82,24 @@ export function latestStart(
   return null;
 }
 
-/** When, between the ends of a piece that yields `gain`, the first `missing` of it is collected. */
+/**
+ * When, between the ends of a piece that yields `gain`, the first `missing` of it is collected. From guess to guess only
+ * what lies between the two is summed up. A step of Newton's method squares the error, so after one from a guess that is
+ * out by a millionth nothing is left of it.
+ */
 function whenCollected(rate: Rate, start: number, end: number, missing: number, gain: number): number {
   let low = start;
   let high = end;
   let guess = Math.min(start + (missing / gain) * (end - start), end);
+  let excess = integral(rate, start, guess, missing / 1000) - missing;
   for (let round = 0; round < 60; round += 1) {
-    const excess = integral(rate, start, guess, 0) - missing;
     if (excess > 0) high = guess;
     else low = guess;
     const newton = guess - excess / rate(guess);
+    if (Math.abs(excess) <= 1e-6 * missing) return Math.min(Math.max(newton, low), high);
     const next = newton > low && newton < high ? newton : (low + high) / 2;
-    if (Math.abs(excess) <= 1e-12 * missing || Math.abs(next - guess) <= 1e-12 * end) return guess;
+    if (Math.abs(next - guess) <= 1e-12 * end) return guess;
+    excess += integral(rate, guess, next, missing / 1000);
     guess = next;
   }
   return guess;

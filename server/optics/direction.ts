@@ -46,14 +46,14 @@ export function lightDirection(input: LightDirectionInput): LightDirection {
     focal === undefined || sensor === undefined
       ? undefined
       : projectToFrame(sun, { facing, tilt, focal, sensor }).inFrame;
-  return {
+  const direction: LightDirection = {
     angleFromAxisDegrees,
     kind: kindOf(angleFromAxisDegrees),
     side: sideOf(bearingFromFacingDegrees),
     bearingFromFacingDegrees,
     antisolarDegrees: 180 - angleFromAxisDegrees,
-    ...(framed !== undefined && { sunInFrame: framed }),
   };
+  return framed === undefined ? direction : { ...direction, sunInFrame: framed };
 }
 
 function kindOf(angleFromAxis: number): LightDirection['kind'] {

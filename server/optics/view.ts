@@ -65,14 +65,24 @@ export interface Projection {
 
 /** Where a direction falls in the frame of a level camera with a rectilinear lens (central projection). */
 export function projectToFrame(target: Direction, camera: Camera): Projection {
-  const [right, up, forward] = axesOf(camera);
-  const sight = vectorOf(target);
+  const point = pointInFrame(vectorOf(target), axesOf(camera), camera);
   const angleFromAxisDegrees = angleBetween(target, { azimuth: camera.facing, altitude: camera.tilt });
+  return { point, inFrame: point !== null && isInFrame(point), angleFromAxisDegrees };
+}
+
+/** The same for a line of sight, a vector, and the axes of the camera. */
+export function pointInFrame(sight: Vector, axes: Axes, { focal, sensor }: Camera): FramePoint | null {
+  const [right, up, forward] = axes;
   const depth = dot(sight, forward);
-  if (depth <= 1e-12) return { point: null, inFrame: false, angleFromAxisDegrees };
-  const x = (camera.focal * dot(sight, right)) / depth / camera.sensor.width;
-  const y = (camera.focal * dot(sight, up)) / depth / camera.sensor.height;
-  return { point: { x, y }, inFrame: Math.abs(x) <= 0.5 && Math.abs(y) <= 0.5, angleFromAxisDegrees };
+  if (depth <= 1e-12) return null;
+  return {
+    x: (focal * dot(sight, right)) / depth / sensor.width,
+    y: (focal * dot(sight, up)) / depth / sensor.height,
+  };
+}
+
+export function isInFrame({ x, y }: FramePoint): boolean {
+  return Math.abs(x) <= 0.5 && Math.abs(y) <= 0.5;
 }
 
 /** The direction in which a point of the frame looks: the inverse of `projectToFrame`. */
@@ -90,8 +100,10 @@ export function horizonInFrame({ tilt, focal, sensor }: Camera): number {
   return (-focal * Math.tan(radians(tilt))) / sensor.height;
 }
 
+type Axes = readonly [Vector, Vector, Vector];
+
 /** The axes of the camera as unit vectors: to the right, to the top of the frame, along the lens axis. */
-export function axesOf({ facing, tilt }: Camera): readonly [Vector, Vector, Vector] {
+export function axesOf({ facing, tilt }: Camera): Axes {
   return [
     vectorOf({ azimuth: facing + 90, altitude: 0 }),
     vectorOf({ azimuth: facing, altitude: tilt + 90 }),

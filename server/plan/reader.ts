@@ -396,16 +396,10 @@ class Reader {
     value: Value<unknown> | undefined,
   ): void {
     const { name, field, section, owner, key } = row;
-    this.marks.push({
-      span,
-      key,
-      name,
-      field,
-      section,
-      owner,
-      ...(quantity === undefined ? {} : { quantity }),
-      ...(value === undefined ? {} : { value }),
-    });
+    const mark: { -readonly [K in keyof Mark]: Mark[K] } = { span, key, name, field, section, owner };
+    if (quantity !== undefined) mark.quantity = quantity;
+    if (value !== undefined) mark.value = value;
+    this.marks.push(mark);
   }
 
   #headOf(node: MapNode, row?: Row): Span {

@@ -10,6 +10,7 @@ import type { ShotLight } from './light.ts';
 import type { Memory } from './memory.ts';
 import type { Resolution } from './moments.ts';
 import { type SpotPlace, spotPlace } from './place.ts';
+import { present } from './present.ts';
 import type { Thresholds } from './thresholds.ts';
 import { Timeline } from './timeline.ts';
 import type { WalkTime } from './travel.ts';
@@ -96,9 +97,9 @@ export function planDay(input: DayInput): Day {
     const at = spotPlace(plan, spot, memory);
     const shots = (spot.shots ?? []).map((shot) => {
       const facing = at === undefined ? undefined : facingOf(shot, plan, at.place, memory);
-      return { shot, gear: gearOf(shot, bag, memory), ...(facing === undefined ? {} : { facing }) };
+      return present({ shot, gear: gearOf(shot, bag, memory), facing });
     });
-    return { spot, ...(at === undefined ? {} : { at }), shots };
+    return present({ spot, at, shots });
   });
   return new Timeline(input, spots).day();
 }

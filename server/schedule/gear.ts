@@ -8,6 +8,7 @@ import type { Body, Film, Filter, Lens } from '../plan/kitFields.ts';
 import type { Shot } from '../plan/shotFields.ts';
 import type { Value } from '../plan/table.ts';
 import type { Memory } from './memory.ts';
+import { present } from './present.ts';
 
 /** A filter of a shot: the word in the plan, and what it stands for in the kit. */
 export interface FilterUse {
@@ -25,20 +26,21 @@ export interface Gear {
   /** As the camera is held: width along the horizon, in millimetres. */
   readonly sensor?: Sensor;
   readonly filters: readonly FilterUse[];
-  /** False when a filter is named that is not known or has no readable strength: then no time can be given. */
+  /** False when a filter or film is named that is not known or cannot be read: then no time can be given. */
   readonly filtersKnown: boolean;
   readonly stack?: StackStops;
   readonly fNumber?: number;
   readonly iso: number;
   readonly dial: Dial;
-  readonly bulb: Bulb;
+  readonly bulb?: Bulb;
   readonly reciprocity?: Reciprocity;
   readonly noiseReduction: boolean;
 }
 
 /** The equipment that a shot names, looked up in the bag. */
 export function gearOf(shot: Shot, bag: Bag, memory: Memory): Gear {
-  const body = shot.body === undefined ? firstOf(bag.bodies) : bag.bodies.get(shot.body.value);
+  const { broken } = shot.self;
+  const body = shot.body === undefined ? usualBody(shot, bag) : bag.bodies.get(shot.body.value);
   const film = shot.film === undefined ? undefined : bag.films.get(shot.film.value);
   const lens = shot.lens === undefined ? undefined : bag.lenses.get(shot.lens.value.lens);
   const filters = (shot.filters ?? []).flatMap((use) => {
@@ -47,28 +49,30 @@ export function gearOf(shot: Shot, bag: Bag, memory: Memory): Gear {
   });
   const parts = filters.map(({ filter }) => stackPart(filter));
   const filtersKnown =
-    !shot.self.broken.has('filters') &&
+    !broken.has('filters') &&
+    !broken.has('film') &&
+    (shot.film === undefined || film !== undefined) &&
     filters.length === (shot.filters ?? []).length &&
     parts.every((part) => part !== undefined);
   const focalMillimetres = focalOf(shot, lens);
   const sensor = sensorOf(shot, body);
   const reciprocity = film === undefined ? undefined : reciprocityOf(film);
-  return {
-    ...(body === undefined ? {} : { body }),
-    ...(film === undefined ? {} : { film }),
-    ...(lens === undefined ? {} : { lens }),
-    ...(focalMillimetres === undefined ? {} : { focalMillimetres }),
-    ...(sensor === undefined ? {} : { sensor }),
+  return present({
+    body,
+    film,
+    lens,
+    focalMillimetres,
+    sensor,
     filters,
     filtersKnown,
-    ...(filtersKnown ? { stack: stackStops(parts as FilterInStack[]) } : {}),
-    ...(shot.aperture === undefined ? {} : { fNumber: shot.aperture.value }),
+    stack: filtersKnown ? stackStops(parts as FilterInStack[]) : undefined,
+    fNumber: shot.aperture?.value,
     iso: shot.iso?.value ?? film?.iso?.value ?? 100,
     dial: memory.once(dialKey(body), () => dialOf(body)),
     bulb: bulbOf(body),
-    ...(reciprocity === undefined ? {} : { reciprocity }),
+    reciprocity,
     noiseReduction: film === undefined && body?.noiseReduction?.value === true,
-  };
+  });
 }
 
 /** A filter as far as the exposure goes; undefined when its strength is written but cannot be read. */
@@ -80,10 +84,15 @@ export function stackPart(filter: Filter): FilterInStack | undefined {
   return {
     id: filter.id?.value ?? '',
     kind: kind === 'neutral density' || kind === 'graduated' || kind === 'polarizer' ? kind : 'other',
-    ...(filter.strength === undefined ? {} : { labelStops: filter.strength.value.stops }),
-    ...(filter.measured === undefined ? {} : { measuredStops: filter.measured.value }),
-    ...(filter.loss === undefined ? {} : { lossStops: filter.loss.value }),
+    labelStops: filter.strength?.value.stops,
+    measuredStops: filter.measured?.value,
+    lossStops: filter.loss?.value,
   };
+}
+
+/** The first body of the bag, unless the shot names one that cannot be read. */
+function usualBody(shot: Shot, bag: Bag): Body | undefined {
+  return shot.self.broken.has('body') ? undefined : firstOf(bag.bodies);
 }
 
 function firstOf<T>(things: ReadonlyMap<string, T>): T | undefined {

@@ -48,7 +48,8 @@ export function shotLight(
           sunAltitude: sun.apparentAltitudeDegrees,
           facing: facing.degrees,
           tilt: facing.tiltDegrees,
-          ...(camera === undefined ? {} : { focal: camera.focal, sensor: camera.sensor }),
+          focal: camera?.focal,
+          sensor: camera?.sensor,
         });
   return present({
     atMs: startMs,

@@ -21,27 +21,24 @@ export interface Memory {
   once<T>(key: string, find: () => T): T;
 }
 
-/** How many results are kept: enough for a plan of a thousand shots. */
+/** How many results are kept, at most twice: enough for a plan of a thousand shots. */
 const kept = 10_000;
 
 export function createMemory(): Memory {
-  const results = new Map<string, unknown>();
+  let recent = new Map<string, { readonly found: unknown }>();
+  let before = new Map<string, { readonly found: unknown }>();
 
   function once<T>(key: string, find: () => T): T {
-    if (results.has(key)) {
-      const found = results.get(key) as T;
-      // Last used, last dropped.
-      results.delete(key);
-      results.set(key, found);
-      return found;
+    const known = recent.get(key);
+    if (known !== undefined) return known.found as T;
+    const result = before.get(key) ?? { found: find() };
+    // What has not been asked for since the last time that so many were, is dropped.
+    if (recent.size >= kept) {
+      before = recent;
+      recent = new Map();
     }
-    const found = find();
-    results.set(key, found);
-    if (results.size > kept) {
-      const oldest = results.keys().next();
-      if (oldest.done !== true) results.delete(oldest.value);
-    }
-    return found;
+    recent.set(key, result);
+    return result.found as T;
   }
 
   const clockOf = (zone: string) => once(`clock ${zone}`, () => zoneClock(zone));

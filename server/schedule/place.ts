@@ -9,6 +9,7 @@ import type { Tide } from '../sky/tides.ts';
 import type { ZoneClock } from '../sky/zones.ts';
 import { trueDegrees } from './facing.ts';
 import type { Memory } from './memory.ts';
+import { present } from './present.ts';
 import type { ZoneUncertainty } from './zone.ts';
 
 /** A spot on the map and in time: its coordinates, its clock and its sky. */
@@ -35,35 +36,35 @@ export function spotPlace(plan: PlanModel, spot: Spot, memory: Memory): SpotPlac
   const at = spot.at?.value;
   if (date === undefined || at === undefined || plan.self.broken.has('timezone')) return undefined;
   const elevation = spot.elevation?.value;
-  const place: Place = {
+  const place: Place = present({
     latitude: at.latitude,
     longitude: at.longitude,
-    ...(elevation === undefined ? {} : { elevationMetres: elevation }),
-  };
+    elevationMetres: elevation,
+  });
   const zoneGiven = plan.timezone !== undefined;
   const clock = memory.clockOf(plan.timezone?.value ?? memory.zoneOf(place));
   const line = skylineOf(plan, spot, place, memory);
   const tides = tidesOf(plan.tides ?? [], date, clock);
-  const options = { ...(line === undefined ? {} : { skyline: line }), tides };
+  const options = present({ skyline: line, tides });
   const optionsKey = `${spot.skyline?.entries.map(({ key, value }) => `${key.text} ${value.text}`).join() ?? ''} ${plan.bearings?.value ?? ''} ${tides.map((tide) => `${tide.kind}${tide.instantMs} ${tide.heightMetres ?? ''}`).join()}`;
   const instants = new Map<Clock, number | undefined>();
   const zoneDoubt = memory.doubtOf(place, clock.zone, zoneGiven, clock.day(date).startMs + 12 * 3_600_000);
-  return {
+  return present({
     place,
     clock,
     zoneGiven,
-    ...(zoneDoubt === undefined ? {} : { zoneDoubt }),
+    zoneDoubt,
     date,
-    ...(line === undefined ? {} : { skyline: line }),
+    skyline: line,
     tides,
     key: `${at.latitude} ${at.longitude} ${optionsKey}`,
-    sky: (dayOffset) => memory.skyOf(place, daysLater(date, dayOffset), clock, options, optionsKey),
-    instantOf: (time) => {
+    sky: (dayOffset: number) => memory.skyOf(place, daysLater(date, dayOffset), clock, options, optionsKey),
+    instantOf: (time: Clock) => {
       // Each hour of a forecast is asked for by every shot.
       if (!instants.has(time)) instants.set(time, instantOf(time, date, clock));
       return instants.get(time);
     },
-  };
+  });
 }
 
 function skylineOf(plan: PlanModel, spot: Spot, place: Place, memory: Memory): Skyline | undefined {

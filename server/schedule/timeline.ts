@@ -97,7 +97,8 @@ export class Timeline {
         : arriveMs - (driveSeconds + walk.thereSeconds) * 1000;
     const opening = this.#opening(index);
     return present({
-      ...visit,
+      spot,
+      at: visit.at,
       driveSeconds,
       walk,
       earliestMs: instantIn(this.#earliest(index)),
@@ -117,7 +118,8 @@ export class Timeline {
     const startMs = instantIn(this.#start(visit, index));
     const endMs = instantIn(this.#end(visit, index));
     const freeFromMs = instantIn(index === 0 ? this.#ready(visit) : this.#end(visit, index - 1));
-    return present({ ...shot, ...this.#exposure(visit, index), startMs, endMs, freeFromMs });
+    const { exposure, frames, light } = this.#exposure(visit, index);
+    return present({ ...shot, exposure, frames, light, startMs, endMs, freeFromMs });
   }
 
   #exposure(visit: number, index: number): Found {
