@@ -103,6 +103,8 @@ interface Search {
 
 /** Markings are rounded names: a range up to 30 s includes the 32 s that the dial keeps at 30. A tenth of a stop. */
 const graceStops = 0.1;
+/** Another filter asks more of the photographer than a stop of aperture, which is turned by hand. Common practice, no source. */
+const filterSizeStops = 1.2;
 /** More stacks than this are not looked at, the smallest first. */
 const mostStacks = 1000;
 /** Averaging more frames than this is not offered. */
@@ -110,7 +112,7 @@ const mostFrames = 64;
 
 /**
  * Which filters, aperture and ISO bring the shutter time into the range. Best first: fewest changes, then the smallest:
- * aperture and ISO by their stops, a filter put on, taken off or swapped as one stop. Then fewest filters, the aperture
+ * aperture and ISO by their stops, a filter put on, taken off or swapped as somewhat more than one stop. Then fewest filters, the aperture
  * nearest to the sharpest, the lowest ISO, the time nearest to the middle of the range. For each stack of filters the
  * current aperture and ISO are tried first, then a change of one of them, and of both only when one is not enough. The
  * order is common practice, no source.
@@ -286,9 +288,9 @@ function stopsOf(filters: readonly Candidate[]): number {
   return filters.reduce((sum, { kind, stops }) => sum + (kind === 'graduated' ? 0 : stops), 0);
 }
 
-/** How large the changes are, in stops. Another filter asks as much of the photographer as a stop of aperture. */
+/** How large the changes are, in stops. */
 function sizeOf({ stack, aperture, iso }: Found): number {
-  return stack.changes + aperture.moved + iso.moved;
+  return filterSizeStops * stack.changes + aperture.moved + iso.moved;
 }
 
 function ranked(found: readonly Found[], search: Search): readonly Found[] {

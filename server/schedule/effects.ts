@@ -60,27 +60,91 @@ export function effectRange(
     (plan.effects?.entries ?? []).map(({ key, value }) => [key.value.toLowerCase(), value.value]),
   );
   const set = (water === undefined ? undefined : own.get(`${effect} ${water}`)) ?? own.get(effect);
-  if (set !== undefined) return set;
+  return set ?? effectRow(effect, water);
+}
+
+/** The range for an effect on the water of a shot: a mirror on calm water needs no long time, unless the plan sets one. */
+export function effectRangeOn(
+  effect: string,
+  water: Water | undefined,
+  plan: PlanModel,
+): EffectRange | undefined {
+  const range = effectRange(effect, water?.kind?.value, plan);
+  const isCalmMirror = effect === 'mirror' && water?.state?.value === 'calm';
+  if (range === undefined || !isCalmMirror || range !== effectRow('mirror')) return range;
+  return { shortest: 0, longest: range.longest };
+}
+
+function effectRow(effect: string, water?: string): EffectRow | undefined {
   const rows = effectTable.filter((row) => row.effect === effect);
   return rows.find((row) => row.water === water) ?? rows.find((row) => row.water === undefined);
 }
 
-/** What the water, the sky or the people will look like at a shutter time. */
-export function lookAt(seconds: number, water: string | undefined, plan: PlanModel): Effect | undefined {
-  const looks: readonly Effect[] = ['frozen', 'textured', 'silky', 'mist'];
-  const found = looks.find((effect) => {
-    const range = effectRange(effect, water, plan);
-    return range !== undefined && seconds >= range.shortest && seconds <= range.longest;
+/** Effects of something in motion, for which short frames put together look like one long exposure. Common practice, no source. */
+const averaged: ReadonlySet<string> = new Set([
+  'silky',
+  'mist',
+  'mirror',
+  'cloud streaks',
+  'cleared of people',
+]);
+
+/** Whether several frames, averaged, look like one as long as all of them together. */
+export function canBeAveraged(effect: string): boolean {
+  return averaged.has(effect);
+}
+
+/** What moving water looks like. */
+export type Look = 'frozen' | 'textured' | 'silky' | 'mist' | 'neither frozen nor textured';
+
+const looks = ['frozen', 'textured', 'silky', 'mist'] as const;
+
+/** Markings are rounded names: 32 s is the 30 s that a range ends at. A tenth of a stop. */
+const graceStops = 0.1;
+
+/** So near to a range, in stops, its look begins to show. Common practice, no source. */
+const beginsStops = 1;
+
+/**
+ * What water looks like at a shutter time: by the ranges of that water, and between two of them like the nearer one. Short
+ * of them all only what is in the range of frozen is frozen: longer times smear the drops and do not draw lines yet. The
+ * look that was wanted, outside the range of which the time lies, is not given, nor one on the far side of it.
+ */
+export function lookAt(
+  seconds: number,
+  water: string | undefined,
+  plan: PlanModel,
+  wanted?: string,
+): Look | undefined {
+  const missed = wanted === undefined ? undefined : effectRange(wanted, water, plan);
+  const offs = looks.flatMap((look) => {
+    const range = effectRange(look, water, plan);
+    if (range === undefined || look === wanted || (missed !== undefined && isFarSide(range, missed, seconds)))
+      return [];
+    return [{ look, stops: stopsOutside(seconds, range) }];
   });
-  if (found !== undefined) return found;
-  // Between two looks, the nearer one in stops.
-  let best: { readonly effect: Effect; readonly stops: number } | undefined;
-  for (const effect of looks) {
-    const range = effectRange(effect, water, plan);
-    if (range === undefined) continue;
-    const nearest = seconds < range.shortest ? range.shortest : range.longest;
-    const stops = Math.abs(Math.log2(seconds / nearest));
-    if (best === undefined || stops < best.stops) best = { effect, stops };
+  const within = offs.find(({ stops }) => Math.abs(stops) <= graceStops);
+  if (within !== undefined) return within.look;
+  const frozen = effectRange('frozen', water, plan);
+  const textured = effectRange('textured', water, plan);
+  const isShort = textured !== undefined && stopsOutside(seconds, textured) < -graceStops;
+  if (isShort && frozen !== undefined && seconds > frozen.longest) {
+    const near = offs.find(({ look }) => look === 'textured');
+    return near !== undefined && near.stops >= -beginsStops ? 'textured' : 'neither frozen nor textured';
   }
-  return best?.effect;
+  const [nearest] = offs
+    .filter(({ look }) => look !== 'frozen')
+    .sort((a, b) => Math.abs(a.stops) - Math.abs(b.stops));
+  return nearest?.look;
+}
+
+/** Whether a range reaches no further than the one that was missed, on the side to which it was missed. */
+function isFarSide(range: EffectRange, missed: EffectRange, seconds: number): boolean {
+  return seconds > missed.longest ? range.longest <= missed.longest : range.shortest >= missed.shortest;
+}
+
+/** How many stops a time is too long (positive) or too short (negative) for a range; 0 in it. */
+export function stopsOutside(seconds: number, { shortest, longest }: EffectRange): number {
+  if (seconds > longest) return Math.log2(seconds / longest);
+  return seconds < shortest ? -Math.log2(shortest / seconds) : 0;
 }

@@ -1,4 +1,5 @@
 import { fNumberPositions } from '../exposure/dial.ts';
+import type { FilteredExposureInput } from '../exposure/exposure.ts';
 import { type Candidate, type Solution, solve } from '../exposure/solver.ts';
 import { stackStops } from '../exposure/stack.ts';
 import { sharpestFNumber } from '../optics/diffraction.ts';
@@ -6,18 +7,27 @@ import type { Bag } from '../plan/bag.ts';
 import type { PlanModel, Spot } from '../plan/fields.ts';
 import type { Filter } from '../plan/kitFields.ts';
 import type { DayShot } from './day.ts';
-import { type EffectRange, effectRange, waterOf } from './effects.ts';
+import { canBeAveraged, type EffectRange, effectRangeOn, waterOf } from './effects.ts';
+import { expectedExposure } from './frames.ts';
 import { type Gear, stackPart } from './gear.ts';
 import type { Memory } from './memory.ts';
 import { pitchOf } from './screen.ts';
 
-/** The speeds that are tried besides the shot's own; the lowest of most bodies. Common practice, no source. */
-const isos = [50, 64, 100, 200, 400, 800] as const;
+/** The speeds that are tried besides the shot's own; common practice, no source. */
+const isos = [100, 200, 400, 800] as const;
+
+/** What a solution shall reach, where it is not simply the range of the effect by the reading. */
+export interface Aim {
+  /** Shutter times in seconds; those of the effect if not given. */
+  readonly range?: EffectRange;
+  /** What the meter says; the shot's own reading, or what is expected in its place, if not given. */
+  readonly metered?: FilteredExposureInput['metered'] | undefined;
+}
 
 /**
  * The ways to bring a shot's time into the range of its effect with what is in the bag: filters that can be mounted on
  * the lens, the lens's apertures, a few speeds. Best first; empty when there is none, or when the shot has no effect or
- * no exposure yet.
+ * no exposure yet. A polarizer is no help to freeze water, which needs light, nor for a mirror, which it takes away.
  */
 export function shotSolutions(
   { shot, gear, exposure }: DayShot,
@@ -25,23 +35,27 @@ export function shotSolutions(
   plan: PlanModel,
   bag: Bag,
   memory: Memory,
+  aim: Aim = {},
 ): readonly Solution[] {
   const effect = shot.effect?.value;
-  const range =
-    effect === undefined ? undefined : effectRange(effect, waterOf(shot, spot)?.kind?.value, plan);
-  const input = exposure?.input;
-  if (range === undefined || input === undefined) return [];
+  const range = aim.range ?? shotRange(shot, spot, plan);
+  const metered = aim.metered ?? exposure?.input?.metered;
+  const fNumber = exposure?.input?.fNumber ?? gear.fNumber;
+  if (effect === undefined || range === undefined || metered === undefined || fNumber === undefined)
+    return [];
   const filters = candidates(bag, gear);
   const apertures = aperturesOf(gear);
   const mounted = gear.filters.flatMap(({ filter }) => (filter.id === undefined ? [] : [filter.id.value]));
-  const speeds = gear.film === undefined ? isos : [gear.iso];
+  const speeds = speedsOf(gear);
   const sharpest = sharpestOf(gear);
   const { dial, bulb } = gear;
+  const addPolarizer = effect !== 'mirror' && effect !== 'frozen';
+  const averaging = canBeAveraged(effect);
   // All that the solver is given; a dial is told by its step and its ends.
   const key = JSON.stringify([
-    range,
-    input.metered,
-    input.fNumber,
+    [range.shortest, range.longest],
+    metered,
+    fNumber,
     gear.iso,
     gear.reciprocity,
     filters,
@@ -49,31 +63,47 @@ export function shotSolutions(
     mounted,
     speeds,
     sharpest,
+    [addPolarizer, averaging],
     bag.holder?.slots?.value,
     [dial.stepStops, dial.shortest.seconds, dial.longest.seconds, bulb],
   ]);
   return memory.once(`solutions ${key}`, () =>
     solve({
       rangeSeconds: range,
-      metered: input.metered,
+      metered,
       film: gear.reciprocity,
       filters,
       apertures,
       isos: speeds,
-      current: { filters: mounted, fNumber: input.fNumber, iso: gear.iso },
+      current: { filters: mounted, fNumber, iso: gear.iso },
       sharpestFNumber: sharpest,
       maxFilters: 3,
       holderSlots: bag.holder?.slots?.value,
       dial,
       bulb,
+      addPolarizer,
+      averaging,
     }),
   );
+}
+
+/** The speeds to try: no lower ones than the shot's own or 100, since no body says how low it goes; none on film. */
+function speedsOf({ film, iso }: Gear): readonly number[] {
+  if (film !== undefined) return [iso];
+  return [...new Set([iso, ...isos.filter((speed) => speed >= Math.min(iso, 100))])];
+}
+
+/** What the meter should say by the light that is expected, for a shot whose time the plan states without a reading. */
+export function expectedReading({ shot, gear, light }: DayShot): Aim['metered'] {
+  if (light === undefined || shot.metered !== undefined) return undefined;
+  const { shutter: _, ...unstated } = shot;
+  return expectedExposure(unstated, gear, light.expected)?.input?.metered;
 }
 
 /** The range of a shot's effect, for messages and pictures. */
 export function shotRange(shot: DayShot['shot'], spot: Spot, plan: PlanModel): EffectRange | undefined {
   const effect = shot.effect?.value;
-  return effect === undefined ? undefined : effectRange(effect, waterOf(shot, spot)?.kind?.value, plan);
+  return effect === undefined ? undefined : effectRangeOn(effect, waterOf(shot, spot), plan);
 }
 
 /** Every filter of the bag as something that could be mounted. */

@@ -61,9 +61,7 @@ spots:
     );
   });
 
-  test('offers no edit behind a stated time, and says when only averaging does it', () => {
-    const stated = plan('        effect: frozen\n        aperture: f/11\n        shutter: 1 s\n', water);
-    expect(fixTitles(stated, { only })).toEqual([]);
+  test('says when nothing does it, and when only averaging does', () => {
     const bright = plan(
       '        effect: mist\n        lens: wide @ 24 mm\n        aperture: f/22\n        iso: 64\n        metered: 1/500 s\n',
       water,
