@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { analysed, check, checkFix, smallKit } from '../support/check.ts';
+import { analysed, check, checkFix, mended, smallKit } from '../support/check.ts';
 import { planWithShot as plan } from '../support/plan.ts';
 
 describe('focus/not-sharp', () => {
@@ -33,8 +33,63 @@ ${mark}`);
 
   test('is silent when sharp, and when something is not known', () => {
     check(lens('f/11', '2 m', '1 m'), { only });
+    // From 1 m to infinity at 24 mm: H = 2 · 1 m, f/9.7 and more do.
     check(lens('f/11', '5 m', '1 m').replace('        focus: 5 m\n', ''), { only });
+    // A focus that cannot be read is not taken for none.
+    check(lens('f/4', 'half', '50 cm'), { only });
     check(lens('f/11', '5 m', '1 m').replace(' @ 24 mm', ''), { only });
+  });
+
+  describe('without a focus', () => {
+    const free = (aperture: string, nearest: string, mark = '', more = '') =>
+      plan(`        lens: wide @ 35 mm
+        aperture: ${aperture}
+        nearest: ${nearest}
+${mark}${more}`);
+
+    test('looks whether any focus holds the nearest thing and infinity in one frame', () => {
+      // Focused at 1 m, H must be 1 m: N = 35² / (0.03 · 965) = 42.3, beyond f/22. At f/5.6, H = 7.25 m.
+      const marked = free(
+        'f/5.6',
+        '0.5 m',
+        '        #        ^^^^^ warning focus/not-sharp: From 0.5 m to infinity is more than one frame holds at f/5.6 and 35 mm, wherever it is focused (hyperfocal distance 7.3 m). Stack 10 frames focused at 0.53 m, 0.6 m\n',
+      );
+      const { findings } = check(marked, { only });
+      expect(findings.find(({ code }) => code === only[0])?.facts.neededFNumber).toBeCloseTo(42.3, 0);
+      check(free('f/16', '1.5 m'), { only });
+    });
+
+    test('goes to the subject where its distance is given', () => {
+      // 1 to 2 m: focused at 1.33 m, 1/near − 1/far = 0.5 = 2·(s − f)/(s·(H − f)), so H = 3.93 m, N = 35²/(0.03·3895) = 10.5.
+      const to = (aperture: string, mark = '') =>
+        free(aperture, '1 m', mark, '        subject: { distance: 2 m }\n');
+      const marked = to(
+        'f/4',
+        '        #        ^^^ warning focus/not-sharp: From 1 m to the subject at 2 m is more than one frame holds at f/4 and 35 mm, wherever it is focused (hyperfocal distance 10 m). Focus at 1.3 m at f/11, or stack\n',
+      );
+      check(marked, { only });
+      check(to('f/11'), { only });
+      check(mended(marked, 'Focus at 1.3 m at f/11', { only }).text, { only });
+    });
+
+    test('is silent with frames enough for the stack that it asks for', () => {
+      const found = analysed(free('f/8', '0.7 m')).findings.find(({ code }) => code === only[0]);
+      const frames = Number(/tack (\d+) frames/.exec(found?.message ?? '')?.[1]);
+      expect(frames).toBeGreaterThan(1);
+      check(free('f/8', '0.7 m', '', `        frames: ${frames}\n`), { only });
+    });
+
+    test('stacks nothing nearer than the lens focuses, and nothing without end', () => {
+      const near = free(
+        'f/5.6',
+        '0.3 m',
+        '        #        ^^^^^ warning focus/not-sharp: Step back, or take a shorter lens.\n',
+      );
+      const kit = smallKit({
+        lenses: ['{ id: wide, focal: 16-35 mm, aperture: f/4 .. f/22, closest: 0.5 m }'],
+      });
+      check(near, { only, kit });
+    });
   });
 
   test('finds a subject behind the sharp zone', () => {

@@ -199,6 +199,29 @@ describe('focus and panorama', () => {
     expect(hovered([['frames: 2', 'nearest: 3‸ m']])).not.toContain('focus stack');
   });
 
+  test('what no aperture holds is not given as an aperture', () => {
+    // From 0.2 m at 24 mm: H = 0.4 m, N = 576 / (0.03 · 376) = 51, and the lens ends at f/22.
+    const text = hovered([['frames: 2', 'nearest: 0.‸2 m']]);
+    expect(cell(text, 'for the nearest')).toBe(
+      'from 0.20 m to infinity: focus at 0.40 m, yet down to f/22 no aperture holds it in one frame',
+    );
+  });
+
+  test('the subject ends what shall be sharp, and takes the focus where none is given', () => {
+    const text = hovered([['frames: 2', 'nearest: ‸1 m\n        subject: { distance: 4 m }']]);
+    // Harmonic mean of 1 and 4 m: 2 · 4 / 5 = 1.6 m. Focused at 4 m with H = 1.39 m at f/14 (14.25): to infinity.
+    expect(cell(text, 'for the nearest')).toMatch(/^from 1\.00 m to 4\.00 m: focus at 1\.60 m, f\//);
+    expect(cell(text, 'sharp')).toMatch(/^focused on the subject, at 4\.00 m: from 1\.0\d m to infinity$/);
+  });
+
+  test('without a focal length it says so', () => {
+    const text = hovered([
+      ['wide @ 24 mm', 'wide'],
+      ['frames: 2', 'nearest: ‸1 m'],
+    ]);
+    expect(cell(text, 'sharp')).toBe('near and far limits need the focal length (`lens: wide @ 24 mm`)');
+  });
+
   test('180° in frames of 73.7° with 30 % overlap: 1 + ceil(106.3 / 51.6) = 4, 35.4° apart', () => {
     const text = hovered([['frames: 2', 'sweep: 18‸0°']]);
     expect(106.3 / 51.6).toBeGreaterThan(2);

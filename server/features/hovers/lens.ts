@@ -2,6 +2,7 @@ import { exactFNumber } from '../../exposure/dial.ts';
 import {
   circleOfConfusion,
   depthOfField,
+  type FocusForDepth,
   focusForDepth,
   focusStack,
   hyperfocal,
@@ -53,35 +54,39 @@ function viewRows({ gear }: DayShot): Rows {
   ];
 }
 
-function depthRows({ gear, shot }: DayShot): Rows {
+function depthRows({ gear, shot, facing }: DayShot): Rows {
   const { focalMillimetres: focal, sensor, fNumber } = gear;
-  if (focal === undefined || sensor === undefined || fNumber === undefined) return [];
+  const near = shot.nearest?.value;
+  if (focal === undefined || sensor === undefined || fNumber === undefined) {
+    const wants = shot.focus !== undefined || near !== undefined;
+    return wants ? [['sharp', missingText(gear)]] : [];
+  }
   const circle = circleOfConfusion(sensor);
   const input = { focal, fNumber: exactFNumber(fNumber), circle };
   const far = hyperfocal(input);
-  const focus = shot.focus?.value;
+  const subject = facing?.subjectDistanceMetres ?? shot.subject?.distance?.value;
+  const focus = shot.focus?.value ?? (shot.self.broken.has('focus') ? undefined : subject);
   const depth = focus === undefined ? undefined : depthOfField(input, focus);
-  const near = shot.nearest?.value;
-  const wanted =
-    near === undefined ? undefined : focusForDepth({ focal, circle }, near, Number.POSITIVE_INFINITY);
+  const to = near === undefined || subject === undefined || subject <= near ? Infinity : subject;
+  const wanted = near === undefined ? undefined : focusForDepth({ focal, circle }, near, to);
   return [
     [
       'sharp',
       depth === undefined || focus === undefined
         ? undefined
-        : `focused at ${distanceText(focus)}: from ${distanceText(depth.nearMetres)} to ${distanceText(depth.farMetres)}`,
+        : `focused ${shot.focus === undefined ? 'on the subject, ' : ''}at ${distanceText(focus)}: from ${distanceText(depth.nearMetres)} to ${distanceText(depth.farMetres)}`,
     ],
     [
       'for the nearest',
       wanted === undefined || near === undefined
         ? undefined
-        : `from ${distanceText(near)} to infinity: focus at ${distanceText(wanted.focusMetres)}, f/${decimal(wanted.fNumber, 1)} or smaller`,
+        : `from ${distanceText(near)} to ${distanceText(to)}: ${wantedText(wanted, gear.lens?.aperture?.value.smallest)}`,
     ],
     [
       'focus stack',
       wanted === undefined || near === undefined || wanted.fNumber <= input.fNumber * aThirdStop
         ? undefined
-        : stackText(focusStack(input, near, Number.POSITIVE_INFINITY), fNumber),
+        : stackText(focusStack(input, near, to), fNumber),
     ],
     [
       'hyperfocal',
@@ -92,6 +97,26 @@ function depthRows({ gear, shot }: DayShot): Rows {
       `${decimal(circle, 3)} mm: diagonal / 1442, an eye before a print of 25 cm; large prints ask for less`,
     ],
   ];
+}
+
+/** What near and far limits need and is not known. */
+function missingText({ focalMillimetres, sensor, fNumber }: DayShot['gear']): string {
+  const missing = [
+    focalMillimetres === undefined ? 'the focal length (`lens: wide @ 24 mm`)' : undefined,
+    fNumber === undefined ? '`aperture`' : undefined,
+    sensor === undefined ? 'the `sensor` of the body' : undefined,
+  ].filter((thing) => thing !== undefined);
+  return `near and far limits need ${missing.join(' and ')}`;
+}
+
+/** Where the kit does not say how far the lens stops down. */
+const usualSmallest = 22;
+
+function wantedText({ focusMetres, fNumber }: FocusForDepth, smallest = usualSmallest): string {
+  const focus = `focus at ${distanceText(focusMetres)}`;
+  return fNumber > smallest * aThirdStop
+    ? `${focus}, yet down to f/${decimal(smallest)} no aperture holds it in one frame`
+    : `${focus}, f/${decimal(fNumber, 1)} or smaller`;
 }
 
 /** A third of a stop in f-numbers, 2^(1/6): what an aperture may miss unsaid. */
