@@ -21,6 +21,7 @@ import { farAway } from './farAway.ts';
 import { filmInDigitalBody } from './filmInDigitalBody.ts';
 import { filmWithoutReciprocity } from './filmWithoutReciprocity.ts';
 import { filterDoesNotFit } from './filterDoesNotFit.ts';
+import { filterUsedTwice } from './filterUsedTwice.ts';
 import { focalBeyondLens } from './focalBeyondLens.ts';
 import { hardEdge } from './hardEdge.ts';
 import { hazards } from './hazards.ts';
@@ -114,6 +115,7 @@ export const rules: readonly Rule[] = [
   focalBeyondLens,
   zoomWithoutFocal,
   filterDoesNotFit,
+  filterUsedTwice,
   moreThanSlots,
   polarizerIdle,
   unevenSky,

@@ -1,17 +1,23 @@
 import type { Rule } from '../analysis.ts';
 import { noiseReductionFromSeconds } from '../exposure/exposure.ts';
 import { formatDuration } from '../quantities/duration.ts';
+import { starLimits } from '../schedule/stars.ts';
+import { figure } from './figures.ts';
+import { mend, mendFixes } from './mends.ts';
 import { headOf } from './related.ts';
 import { shotsOf } from './shots.ts';
 
-/** A longer pause than this shows in the arc. Common practice, no source. */
-const longestGapSeconds = 1;
+/** A pause up to this is as short as bodies and timers make it. Common practice, no source. */
+const shortestGapSeconds = 1;
 
-/** Trails put together from several frames have a gap wherever the shutter was closed. */
+/**
+ * Trails put together from several frames have a gap wherever the shutter was closed for longer than the fastest star in
+ * the frame takes over one pixel: pitch / (focal · 7.292e-5 · cos δ). Where the lens is not known, a second counts.
+ */
 export const trailGaps: Rule = {
   code: 'effect/trails-have-gaps',
   severity: 'hint',
-  doc: 'Between the frames of star trails the shutter is closed for longer than a second, by `gap` or by the dark frame of noise reduction: the arcs come out dashed. Take the shortest gap and switch noise reduction off.',
+  doc: 'Between the frames of star trails the shutter is closed for longer than a star takes over a pixel, by `gap` or by the dark frame of noise reduction: the arcs come out dashed. Take the shortest gap and switch noise reduction off.',
   check(analysis, report) {
     for (const shot of shotsOf(analysis)) {
       const { gear, exposure } = shot;
@@ -20,12 +26,27 @@ export const trailGaps: Rule = {
       const { seconds } = exposure.setting;
       const dark = gear.noiseReduction && seconds >= noiseReductionFromSeconds ? seconds : 0;
       const pause = dark + (shot.shot.gap?.value ?? 0);
-      if (pause <= longestGapSeconds) continue;
+      const stars = starLimits(shot, shot.visit.at, analysis.memory.sky);
+      const unseen = Math.max(stars?.pixelSeconds ?? 0, shortestGapSeconds);
+      if (pause <= unseen) continue;
+      const runs = stars === undefined ? undefined : pause / stars.pixelSeconds;
+      const far =
+        runs === undefined ? '' : `, and stars run over ${figure(runs, runs < 10 ? 1 : 0)} pixels meanwhile`;
+      const gap = `${Math.floor(unseen)} s`;
+      const stated = shot.shot.gap;
       report(
-        dark > 0 ? headOf(shot.shot) : (shot.shot.gap ?? headOf(shot.shot)),
-        `The shutter is closed for ${formatDuration(pause)} between frames${dark > 0 ? ', most of it for the dark frame of noise reduction' : ''}: the trails come out dashed. ${dark > 0 ? 'Switch noise reduction off for this shot.' : 'Take a gap of 1 s or less.'}`,
-        { ...(dark > 0 ? { severity: 'warning' as const } : {}), facts: { pauseSeconds: pause } },
+        dark > 0 ? headOf(shot.shot) : (stated ?? headOf(shot.shot)),
+        `The shutter is closed for ${formatDuration(pause)} between frames${dark > 0 ? ', most of it for the dark frame of noise reduction' : ''}${far}: the trails come out dashed. ${dark > 0 ? 'Switch noise reduction off for this shot.' : `Take a gap of ${gap} or less.`}`,
+        {
+          ...(dark > 0 ? { severity: 'warning' as const } : {}),
+          facts: {
+            pauseSeconds: pause,
+            unseenSeconds: unseen,
+            mends: dark > 0 || stated === undefined ? [] : [mend(`Take a gap of ${gap}`, stated, gap)],
+          },
+        },
       );
     }
   },
+  fixes: mendFixes,
 };

@@ -162,7 +162,22 @@ ${lines}        start: astronomical dusk + 2 h
     check(trails('        gap: 5 s\n        #    ^^^ hint effect/trails-have-gaps: closed for 5 s\n'), {
       only,
     });
+    // The frame at 16 mm holds the pole and, at its edge, stars nearer to the equator: 4.36 µm / (16 mm · 7.292e-5 / s · cos δ)
+    // is 3.7 s at δ = 0° and longer towards the pole.
+    check(trails('        gap: 3 s\n'), { only });
     check(trails('        gap: 1 s\n'), { only });
+    const long = (gap: string, mark = '') =>
+      trails(`        gap: ${gap}\n${mark}`).replace('wide @ 16 mm', 'tele @ 200 mm').replace('0°', '180°');
+    const tele = smallKit({ lenses: ['{ id: tele, focal: 70-200 mm, aperture: f/4 .. f/32 }'] });
+    checkFix(
+      long(
+        '3 s',
+        '        #    ^^^ hint effect/trails-have-gaps: closed for 3 s between frames, and stars run over 10 pixels meanwhile\n',
+      ),
+      'Take a gap of 1 s',
+      long('1 s'),
+      { only, kit: tele },
+    );
     const kit = smallKit({
       bodies: ['{ id: main, sensor: 36 x 24 mm, pixels: 8256 x 5504, noise-reduction: on }'],
     });
