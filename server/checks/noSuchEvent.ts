@@ -1,5 +1,24 @@
-import type { Rule } from '../analysis.ts';
+import type { Analysis, Rule } from '../analysis.ts';
+import { type EventInfo, type EventName, eventNamed, events } from '../quantities/events.ts';
+import type { Moment } from '../quantities/moment.ts';
+import type { StatedMoment } from '../schedule/day.ts';
+import type { Finding, Fix } from '../text/finding.ts';
 import { failuresOf } from './stated.ts';
+
+/** How many other events are offered. */
+const offered = 2;
+/** Events that people plan by, one for each altitude; the blue and golden hours share theirs. */
+const usual: ReadonlySet<EventName> = new Set<EventName>([
+  'astronomical dawn',
+  'nautical dawn',
+  'civil dawn',
+  'sunrise',
+  'solar noon',
+  'sunset',
+  'civil dusk',
+  'nautical dusk',
+  'astronomical dusk',
+]);
 
 /**
  * An event that does not happen on that date and place is never given a time: no sunrise in the polar night, no moonrise
@@ -19,4 +38,50 @@ export const noSuchEvent: Rule = {
       );
     }
   },
+  fixes: otherEvents,
 };
+
+/** In the place of the event, the nearest ones that do happen; or the same one on the next day. */
+function otherEvents(finding: Finding, analysis: Analysis): readonly Fix[] {
+  const moment = analysis.day?.moments.find(
+    ({ value }) => value.uri === finding.uri && value.span.start === finding.span.start,
+  );
+  const event = eventNamed(String(finding.facts.event));
+  const stated = moment === undefined || event === undefined ? undefined : eventIn(moment.value.value, event.name);
+  if (moment === undefined || event === undefined || stated === undefined) return [];
+  const { span, text } = moment.value;
+  const name = new RegExp(event.name.split(' ').join('\\s+'), 'i').exec(text);
+  if (name === null || analysis.text.slice(span.start, span.end) !== text) return [];
+  const start = span.start + name.index;
+  const end = start + name[0].length;
+  return instead(event, stated, moment).map((written) => ({
+    title: `Write ${written}`,
+    edits: [{ uri: finding.uri, span: { start, end }, text: written }],
+  }));
+}
+
+type EventMoment = Extract<Moment, { kind: 'event' }>;
+
+/** The first place of an event in a moment; undefined where one of several on a day is meant. */
+function eventIn(moment: Moment, event: EventName): EventMoment | undefined {
+  if (moment.kind === 'offset') return eventIn(moment.base, event);
+  if (moment.kind === 'earlier' || moment.kind === 'later') {
+    return moment.of.map((part) => eventIn(part, event)).find((found) => found !== undefined);
+  }
+  return moment.kind === 'event' && moment.event === event && !('occurrence' in moment) ? moment : undefined;
+}
+
+function instead(event: EventInfo, { dayOffset }: EventMoment, { at }: StatedMoment): readonly string[] {
+  if (at === undefined) return [];
+  const happens = (name: EventName, offset = dayOffset) => at.sky(offset).event(name).kind === 'at';
+  const place = (name: EventName) => events.findIndex((other) => other.name === name);
+  const others = events
+    .filter(({ name, body, direction }) => {
+      const sameWay = direction === event.direction || direction === undefined;
+      return body === event.body && sameWay && usual.has(name) && name !== event.name && happens(name);
+    })
+    .map(({ name }) => name)
+    .sort((a, b) => Math.abs(place(a) - place(event.name)) - Math.abs(place(b) - place(event.name)));
+  const nextDay = dayOffset === 0 && event.body !== 'sun' && happens(event.name, 1);
+  return [...(nextDay ? [`${event.name} next day`] : []), ...others.slice(0, offered)];
+}

@@ -24,7 +24,7 @@ export function lateness(fromMs: number, toMs: number): string {
   return formatDuration(Math.max(minutes, 1) * 60);
 }
 
-/** A whole minute at a spot as a plan writes it, `05:40` or `00:10 next day`; undefined for any other day. */
+/** A whole minute at a spot as a plan writes it, `05:40`, `00:10 next day` or `23:30 previous day`; undefined for any other day. */
 export function writtenTime(
   instantMs: number,
   at: SpotPlace,
@@ -33,7 +33,7 @@ export function writtenTime(
   const minutes = instantMs / minuteMs;
   const whole = (rounding === 'up' ? Math.ceil(minutes - 1e-6) : Math.floor(minutes + 1e-6)) * minuteMs;
   const dayOffset = Math.round((civilMs(at.clock.date(whole)) - civilMs(at.date)) / dayMs);
-  if (dayOffset !== 0 && dayOffset !== 1) return undefined;
+  if (Math.abs(dayOffset) > 1) return undefined;
   const local = new Date(whole + at.clock.offsetSeconds(whole) * 1000);
   return formatClock({ hour: local.getUTCHours(), minute: local.getUTCMinutes(), second: 0, dayOffset });
 }

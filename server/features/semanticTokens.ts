@@ -100,7 +100,11 @@ const momentWords: ReadonlySet<string> = new Set([
   'arrive',
   'ready',
   'next',
+  'previous',
   'day',
+  'first',
+  'second',
+  'third',
 ]);
 
 const momentType: Judge = (piece, before) => {

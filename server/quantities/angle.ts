@@ -22,7 +22,7 @@ export const angle: Quantity<number> = {
   documentation:
     "An angle in degrees to the horizontal; below it is negative.\n\n`-3°`, `12.5°`, `12.5 deg`, `12°30'`, `-3`.",
   examples,
-  recognise: (text) => fits(text, /^\s*[-+−]?\s*\.?\d[\d.]*\s*([°º˚]|deg|$)/u),
+  recognise: (text) => fits(text, /^\s*[-+−–]?\s*\.?\d[\d.]*\s*([°º˚]|deg|$)/u),
   parse(text) {
     const scanner = new Scanner(text);
     const degrees = takeDegrees(scanner, 'an angle, as in -3°');

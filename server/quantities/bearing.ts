@@ -44,7 +44,7 @@ export const bearing: Quantity<Bearing> = {
     namedPoint(text) !== undefined,
   parse(text) {
     const scanner = new Scanner(text);
-    if (/^[\d.+\-−½]/u.test(scanner.next)) return inDegrees(scanner);
+    if (/^[\d.+\-−–½]/u.test(scanner.next)) return inDegrees(scanner);
     return byQuadrant(text) ?? byPoint(text);
   },
   format: ({ degrees, reference }) => `${plain(degrees)}°${suffixFor(reference)}`,

@@ -10,14 +10,14 @@ export interface Clock {
   readonly hour: number;
   readonly minute: number;
   readonly second: number;
-  /** 0 for the plan's date, 1 for the day after. */
+  /** 0 for the plan's date, 1 for the day after, -1 for the day before. */
   readonly dayOffset: number;
 }
 
 /** A clock time that stands in a text; or its refusal. */
 export type ClockScan = { readonly clock: Clock; readonly span: Span } | { readonly refusal: Reading<never> };
 
-const examples = ['07:10', '18:30', '00:30 next day', '07:10:30'];
+const examples = ['07:10', '18:30', '00:30 next day', '20:00 previous day', '07:10:30'];
 
 /** A local time of the 24-hour clock. */
 export const clock: Quantity<Clock> = {
@@ -25,7 +25,7 @@ export const clock: Quantity<Clock> = {
   documentation: [
     'The local time at the spot, on the 24-hour clock.',
     '',
-    '`07:10`, `7:10`, `07:10:30`, `00:30 next day`',
+    '`07:10`, `7:10`, `07:10:30`, `00:30 next day`, `20:00 previous day`',
   ].join('\n'),
   examples,
   recognise: (text) => {
@@ -47,28 +47,34 @@ export const clock: Quantity<Clock> = {
     );
     const parsed = clock.parse(typed).value;
     if (parsed === undefined || parsed.dayOffset !== 0) return offered;
-    const texts = [formatClock(parsed), formatClock({ ...parsed, dayOffset: 1 })];
-    return texts.map((text) => ({ text }));
+    return [0, 1, -1].map((dayOffset) => ({ text: formatClock({ ...parsed, dayOffset }) }));
   },
 };
 
-/** `07:10`, `07:10:30`, `07:10 next day`. */
+/** `07:10`, `07:10:30`, `07:10 next day`, `20:00 previous day`. */
 export function formatClock({ hour, minute, second, dayOffset }: Clock): string {
   const seconds = second === 0 ? '' : `:${twoDigits(second)}`;
-  return `${twoDigits(hour)}:${twoDigits(minute)}${seconds}${dayOffset === 1 ? ' next day' : ''}`;
+  return `${twoDigits(hour)}:${twoDigits(minute)}${seconds}${daySuffix(dayOffset)}`;
 }
 
-/** Takes `next day`. */
-export function scanNextDay(scanner: Scanner): boolean {
+/** What stands behind a moment that is not of the plan's date: ` next day`, ` previous day`. */
+export function daySuffix(dayOffset: number): string {
+  if (dayOffset === 0) return '';
+  return dayOffset > 0 ? ' next day' : ' previous day';
+}
+
+/** Takes `next day`, which is 1, or `previous day`, -1; 0 where neither stands. */
+export function scanDay(scanner: Scanner): -1 | 0 | 1 {
   const origin = scanner.at;
-  if (scanner.word()?.text.toLowerCase() === 'next' && scanner.word()?.text.toLowerCase() === 'day')
-    return true;
+  const which = scanner.word()?.text.toLowerCase();
+  const named = which === 'next' || which === 'previous';
+  if (named && scanner.word()?.text.toLowerCase() === 'day') return which === 'next' ? 1 : -1;
   scanner.at = origin;
-  return false;
+  return 0;
 }
 
 /**
- * Takes a clock time at the scanner's place, with `next day` where it follows, unless `dated`: then the date is known.
+ * Takes a clock time at the scanner's place, with `next day` or `previous day` where it follows, unless `dated`: then the date is known.
  * Undefined when no digit stands here. Other spellings of a time (`7.10`, `7h10`, `7:10 pm`, `0710`) are refused with
  * the rewrite.
  */
@@ -111,14 +117,14 @@ export function scanClock(scanner: Scanner, options: { dated?: boolean } = {}): 
     const meant = formatClock({ hour: (hour % 12) + (half === 'pm' ? 12 : 0), minute, second, dayOffset: 0 });
     return refuse(`Write the time on the 24-hour clock: ${meant}.`, meant, 'plan/unreadable');
   }
-  const nextDay = options.dated !== true && scanNextDay(scanner);
+  const dayOffset = options.dated === true ? 0 : scanDay(scanner);
   if (hour > 23) {
     const meant = formatClock({ hour: hour - 24, minute, second, dayOffset: 1 });
-    if (hour > 47 || nextDay || options.dated)
+    if (hour > 47 || dayOffset !== 0 || options.dated)
       return refuse(`There is no hour ${hour}: hours run from 00 to 23.`);
     return refuse(`There is no hour ${hour}: write ${meant}.`, meant);
   }
-  return { clock: { hour, minute, second, dayOffset: nextDay ? 1 : 0 }, span: { start, end: scanner.at } };
+  return { clock: { hour, minute, second, dayOffset }, span: { start, end: scanner.at } };
 }
 
 /** A time that does not have `hh:mm`. The scanner stands behind its first digits. */

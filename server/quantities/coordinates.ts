@@ -1,7 +1,7 @@
 import type { Span } from '../text/span.ts';
 import { asSuggestions } from './measure.ts';
 import { type Quantity, type Reading, read, refused } from './quantity.ts';
-import { characterName, shortened } from './scan.ts';
+import { characterName, replaced, shortened } from './scan.ts';
 import { beginning } from './suggest.ts';
 
 /** A place on the Earth, WGS 84: degrees, latitude north positive, longitude east positive. */
@@ -46,8 +46,8 @@ export const coordinates: Quantity<Coordinates> = {
     if (text.length > LONGEST_TEXT) return false;
     const written = text.replace(/deg|north|south|east|west/gi, '°');
     return (
-      /^[\d\s.,;+\-−°º˚'’‘ʼ´′"”“″ʺNSEWnsew]+$/u.test(written) &&
-      /[,;\s°º˚NSEWnsew]\s*[NSEWnsew]?\s*[-+−]?\.?\d/u.test(written)
+      /^[\d\s.,;+\-−–°º˚'’‘ʼ´′"”“″ʺNSEWnsew]+$/u.test(written) &&
+      /[,;\s°º˚NSEWnsew]\s*[NSEWnsew]?\s*[-+−–]?\.?\d/u.test(written)
     );
   },
 
@@ -157,7 +157,7 @@ function tokenFor(found: string, span: Span): Token | undefined {
   if (/\d/.test(found)) return { kind: 'number', digits: found, ...span };
   if (found === ',' || found === ';') return { kind: 'separator', ...span };
   if (found === '+') return { kind: 'sign', negative: false, ...span };
-  if (found === '-' || found === '\u2212') return { kind: 'sign', negative: true, ...span };
+  if ('-\u2212\u2013'.includes(found)) return { kind: 'sign', negative: true, ...span };
   if (found === "''") return { kind: 'mark', unit: 'second', ...span };
   const word = found.length <= 5 ? found.toLowerCase() : found;
   const unit = MARKS.get(word);
@@ -202,10 +202,13 @@ function decimalCommas(text: string, tokens: readonly Token[]): Reading<never> |
   const commas = tightCommas(text, tokens);
   if (commas.length === 0) return undefined;
   const numbers = tokens.filter((token) => token.kind === 'number').length;
-  if (numbers === 2) {
+  const [firstComma] = commas;
+  if (numbers === 2 && firstComma !== undefined) {
+    const one = shortened(replaced(text, firstComma, '.'));
+    const two = shortened(replaced(text, firstComma, ', '));
     return refused(
       text,
-      `“${shortened(text)}” may be one number with a decimal comma, or two numbers. Use a decimal point, and a space after the comma between latitude and longitude: 54.4301, -2.6102.`,
+      `“${shortened(text)}” may be the one number ${one} with a decimal comma, or latitude and longitude. Write a decimal point, or a space after the comma: ${two}.`,
       { code: 'plan/decimal-comma' },
     );
   }
@@ -218,11 +221,12 @@ function decimalCommas(text: string, tokens: readonly Token[]): Reading<never> |
     copied = comma.end;
   }
   rewrite += text.slice(copied);
-  const [firstComma] = commas;
-  return refused(text, 'Use a decimal point, not a decimal comma: 54.4301, -2.6102.', {
+  const readable = isReadable(rewrite);
+  const advice = readable ? shortened(rewrite) : '54.4301, -2.6102';
+  return refused(text, `Use a decimal point, not a decimal comma: ${advice}.`, {
     code: 'plan/decimal-comma',
     ...(parting === undefined && firstComma ? { start: firstComma.start, end: firstComma.end } : {}),
-    ...(isReadable(rewrite) ? { rewrite } : {}),
+    ...(readable ? { rewrite } : {}),
   });
 }
 
@@ -238,7 +242,7 @@ function hyphenatedFields(text: string, tokens: readonly Token[]): Reading<never
   const hyphen = hyphenAfterNumber(tokens);
   if (hyphen === undefined) return undefined;
   const rewrite = text.replace(
-    /(\d+)[-−](\d+(?:\.\d+)?)(?:[-−](\d+(?:\.\d+)?))?/gu,
+    /(\d+)[-−–](\d+(?:\.\d+)?)(?:[-−–](\d+(?:\.\d+)?))?/gu,
     (_all, degrees: string, minutes: string, seconds: string | undefined) =>
       `${degrees}°${minutes}'${seconds === undefined ? '' : `${seconds}"`}`,
   );

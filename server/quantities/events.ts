@@ -29,6 +29,21 @@ export type EventName =
   | 'high water'
   | 'low water';
 
+/** Which of the times is meant when an event comes more than once that day. */
+export type Occurrence = 1 | 2 | 3;
+
+const ordinals = ['first', 'second', 'third'] as const;
+
+/** The words for them: `second` high water. */
+export const occurrences: ReadonlyMap<string, Occurrence> = new Map(
+  ordinals.map((word, index) => [word, (index + 1) as Occurrence]),
+);
+
+/** An event as a plan names it: `high water`, `second high water`. */
+export function eventText(event: EventName, occurrence?: Occurrence): string {
+  return occurrence === undefined ? event : `${ordinals[occurrence - 1]} ${event}`;
+}
+
 /** What an event is. */
 export interface EventInfo {
   readonly name: EventName;
@@ -155,8 +170,16 @@ export const events: readonly EventInfo[] = [
     ...{ name: 'moonset', body: 'moon', altitudeDegrees: moonRiseDegrees, direction: 'down' },
     doc: 'The upper edge of the moon goes down under the level horizon, with mean refraction. Some days have none.',
   },
-  { name: 'high water', doc: 'The first high water of the day, from the plan’s `tides`.', body: 'tide' },
-  { name: 'low water', doc: 'The first low water of the day, from the plan’s `tides`.', body: 'tide' },
+  {
+    name: 'high water',
+    doc: 'The first high water of the day, from the plan’s `tides`; `second high water` is the other.',
+    body: 'tide',
+  },
+  {
+    name: 'low water',
+    doc: 'The first low water of the day, from the plan’s `tides`; `second low water` is the other.',
+    body: 'tide',
+  },
 ];
 
 const byKey: ReadonlyMap<string, EventInfo> = new Map(events.map((event) => [key(event.name), event]));

@@ -1,4 +1,4 @@
-import { type Clock, formatClock, scanClock, scanNextDay } from './clock.ts';
+import { type Clock, formatClock, scanClock, scanDay } from './clock.ts';
 import { type CivilDate, formatDate, scanDate } from './date.ts';
 import { type Quantity, type Reading, read, refused } from './quantity.ts';
 import { Scanner } from './scan.ts';
@@ -38,9 +38,11 @@ function parseInstant(text: string): Reading<LocalInstant> {
   if (time === undefined) return scanner.unexpected('a time behind the date, as in 2027-03-19 18:00');
   if ('refusal' in time) return time.refusal;
   const { start } = scanner.rest;
-  if (scanNextDay(scanner)) {
+  const shift = scanDay(scanner);
+  if (shift !== 0) {
     const options = { start, end: scanner.at };
-    return refused(text, 'The date is given: write the next date instead of “next day”.', options);
+    const which = shift > 0 ? 'next' : 'previous';
+    return refused(text, `The date is given: write the ${which} date instead of “${which} day”.`, options);
   }
   if (!scanner.done) return scanner.unexpected('the end: the time is local, without a zone');
   return read({ date: day.date, clock: time.clock });

@@ -26,8 +26,8 @@ export const metered: Quantity<Metered> = {
     '`1/2 s`, `1/2 s @ f/8`, `1/2 s @ f/8, ISO 100`, `1/2 s, ISO 100`, `EV 12` (at ISO 100)',
   ].join('\n'),
   examples,
-  recognise: (text) => beginsWithEv(text) || shutter.recognise(text.slice(0, partEnd(text, 0))),
-  parse: (text) => (beginsWithEv(text) ? parseEv(text) : parseTime(text)),
+  recognise: (text) => isEv(text) || shutter.recognise(text.slice(0, partEnd(text, 0))),
+  parse: (text) => (isEv(text) ? parseEv(text) : parseTime(text)),
   format(value) {
     if (value.kind === 'ev') return exposureValue.format(value.ev100);
     const at = value.aperture === undefined ? '' : ` @ ${aperture.format(value.aperture)}`;
@@ -79,6 +79,8 @@ function parseTime(text: string): Reading<Metered> {
   let iso: number | undefined;
   if (scanner.take('@')) {
     const part = { start: scanner.rest.start, end: partEnd(text, scanner.at) };
+    const missing = isoWithoutComma(text, part);
+    if (missing !== undefined) return missing;
     const reading = readPart(text, part, aperture);
     if (reading.value === undefined) return { problems: reading.problems };
     problems.push(...reading.problems);
@@ -88,7 +90,7 @@ function parseTime(text: string): Reading<Metered> {
   if (scanner.take(',')) {
     const part = { start: scanner.rest.start, end: text.length };
     if (!/^iso/i.test(text.slice(part.start, part.start + 3)))
-      return scanner.unexpected('the ISO, as in , ISO 100');
+      return scanner.unexpected('the ISO behind the comma, as in 1/2 s, ISO 100');
     const reading = readPart(text, part, sensitivity);
     if (reading.value === undefined) return { problems: reading.problems };
     problems.push(...reading.problems);
@@ -112,12 +114,29 @@ function leftBehind(scanner: Scanner, time: Span, hasAperture: boolean): Reading
   const mark = /^iso/i.test(text.slice(span.start, span.end)) ? ',' : hasAperture ? undefined : ' @';
   const meant =
     mark === undefined ? '' : `${text.slice(0, span.start).trimEnd()}${mark} ${text.slice(span.start)}`;
-  if (mark !== undefined && metered.parse(meant).value !== undefined) {
-    return refused(text, `A mark is missing: ${shortened(meant)}.`, { ...span, rewrite: meant });
+  const mended = mark === undefined ? undefined : readableOrMended(meant);
+  if (mended !== undefined) {
+    return refused(text, `A mark is missing: ${shortened(mended)}.`, { ...span, rewrite: mended });
   }
   return scanner.unexpected(
     time.end === span.start ? 'a unit of time' : '@ and an aperture, or a comma and the ISO',
   );
+}
+
+/** `f/8 ISO 100` behind the @ lacks the comma. */
+function isoWithoutComma(text: string, part: Span): Reading<never> | undefined {
+  const at = text.slice(part.start, part.end).search(/iso/i);
+  if (at <= 0) return undefined;
+  const start = part.start + at;
+  const rewrite = `${text.slice(0, start).trimEnd()}, ${text.slice(start)}`;
+  if (metered.parse(rewrite).value === undefined) return undefined;
+  return refused(text, `A comma is missing: ${shortened(rewrite)}.`, { start, end: part.end, rewrite });
+}
+
+/** The text where it can be read, or what its own refusal offers in its place. */
+function readableOrMended(text: string): string | undefined {
+  const { value, problems } = metered.parse(text);
+  return value === undefined ? problems[0]?.rewrite : text;
 }
 
 function readPart(text: string, span: Span, kind: Quantity<number>): Reading<number> {
@@ -134,6 +153,9 @@ function partEnd(text: string, from: number): number {
   return text.length;
 }
 
-function beginsWithEv(text: string): boolean {
-  return /^\s?ev/i.test(text.trimStart().slice(0, 3));
+/** `EV 12`, `12 EV`, with whatever stands behind a comma. */
+function isEv(text: string): boolean {
+  return (
+    /^\s?ev/i.test(text.trimStart().slice(0, 3)) || exposureValue.recognise(text.slice(0, partEnd(text, 0)))
+  );
 }

@@ -1,18 +1,31 @@
 import type { Span } from '../text/span.ts';
-import { type Clock, formatClock, scanClock, scanNextDay } from './clock.ts';
+import { type Clock, daySuffix, formatClock, scanClock, scanDay } from './clock.ts';
 import { duration } from './duration.ts';
-import { type EventName, eventNamed, events, eventsLike } from './events.ts';
+import {
+  type EventName,
+  eventNamed,
+  events,
+  eventsLike,
+  eventText,
+  type Occurrence,
+  occurrences,
+} from './events.ts';
 import { completeMoment } from './momentCompletion.ts';
-import { nearest } from './nearest.ts';
 import { type Quantity, type Reading, read, refused } from './quantity.ts';
 import { isDigit, replaced, type ScannedText, Scanner, shortened } from './scan.ts';
 import { scanTime, secondsIn } from './spanOfTime.ts';
+import { expectedMoment, unknownEvent } from './unknownEvent.ts';
 
 /** A moment as the author gives it, not yet a time on a date. */
 export type Moment =
   | { readonly kind: 'clock'; readonly clock: Clock }
-  /** `dayOffset` 1 for `sunrise next day`, else 0. */
-  | { readonly kind: 'event'; readonly event: EventName; readonly dayOffset: number }
+  /** `dayOffset` 1 for `sunrise next day`, -1 for `sunset previous day`, else 0; `occurrence` 2 for `second high water`. */
+  | {
+      readonly kind: 'event';
+      readonly event: EventName;
+      readonly dayOffset: number;
+      readonly occurrence?: Occurrence;
+    }
   /** When one arrives at the spot, and when one has set up there. */
   | { readonly kind: 'mark'; readonly mark: 'arrive' | 'ready' }
   /** The end of another shot. `span` is where its id stands in the scalar's text. */
@@ -28,7 +41,8 @@ export type MomentScan =
 /** More than a day's events; a longer list is a slip. */
 const longestList = 32;
 const longestName = 8;
-const expected = 'a clock time, an event such as sunrise, arrive, ready or after with the id of a shot';
+/** Words that people write between two moments; no name has one. */
+const joining: ReadonlySet<string> = new Set(['and', 'or']);
 
 /**
  * A moment of the day. `format` gives the canonical text; `parse` of it gives the same moment, but the `span` of an
@@ -39,7 +53,7 @@ export const moment: Quantity<Moment> = {
   documentation: [
     'A moment of the day: a local clock time, or one that moves with sun, moon, tide or the work.',
     '',
-    '`07:10`, `00:30 next day`, `sunrise`, `sunrise - 30 min`, `sunset + 1 h 10 min`, `sunrise next day`, `arrive`, `ready`, `arrive + 20 min`, `after mirror` (the end of that shot), `earlier of sunset, 18:30`, `later of ready, civil dawn`',
+    '`07:10`, `00:30 next day`, `sunrise`, `sunrise - 30 min`, `sunset + 1 h 10 min`, `sunrise next day`, `20:00 previous day`, `second high water`, `arrive`, `ready`, `arrive + 20 min`, `after mirror` (the end of that shot), `earlier of sunset, 18:30`, `later of ready, civil dawn`',
     '',
     `Events: ${events.map((event) => `\`${event.name}\``).join(', ')}`,
   ].join('\n'),
@@ -47,7 +61,9 @@ export const moment: Quantity<Moment> = {
     'sunrise - 30 min',
     '07:10',
     '00:30 next day',
+    '20:00 previous day',
     'sunset + 1 h 10 min',
+    'second high water',
     'civil dawn',
     'ready',
     'arrive + 20 min',
@@ -72,7 +88,7 @@ export function formatMoment(value: Moment): string {
     case 'clock':
       return formatClock(value.clock);
     case 'event':
-      return value.dayOffset === 1 ? `${value.event} next day` : value.event;
+      return eventText(value.event, value.occurrence) + daySuffix(value.dayOffset);
     case 'mark':
       return value.mark;
     case 'after':
@@ -91,7 +107,7 @@ export function formatMoment(value: Moment): string {
 export function scanMoment(scanner: Scanner): MomentScan {
   const { start } = scanner.rest;
   const choice = scanChoice(scanner);
-  if (choice === undefined) return scanSimple(scanner);
+  if (choice === undefined) return otherChoice(scanner) ?? scanSimple(scanner);
   const of: Moment[] = [];
   do {
     const nested = scanner.rest.start;
@@ -102,6 +118,8 @@ export function scanMoment(scanner: Scanner): MomentScan {
     const item = scanSimple(scanner);
     if ('refusal' in item) return item;
     of.push(item.moment);
+    const between = commaMissing(scanner);
+    if (between !== undefined) return { refusal: between };
   } while (scanner.take(',') && of.length < longestList);
   const span = { start, end: scanner.at };
   if (of.length < 2) {
@@ -123,6 +141,37 @@ function scanChoice(scanner: Scanner): 'earlier' | 'later' | undefined {
   return undefined;
 }
 
+/** `latest of` and the like for `later of`. */
+const otherChoices: ReadonlyMap<string, 'earlier' | 'later'> = new Map([
+  ['earliest', 'earlier'],
+  ['first', 'earlier'],
+  ['latest', 'later'],
+  ['last', 'later'],
+]);
+
+/** `latest of` is understood well enough to offer the rewrite. */
+function otherChoice(scanner: Scanner): MomentScan | undefined {
+  const origin = scanner.at;
+  const word = scanner.word();
+  const meant = word === undefined ? undefined : otherChoices.get(word.text.toLowerCase());
+  const isChoice = meant !== undefined && scanner.word()?.text.toLowerCase() === 'of';
+  scanner.at = origin;
+  if (!isChoice || word === undefined) return undefined;
+  const rewrite = replaced(scanner.text, word.span, meant);
+  return { refusal: refused(scanner.text, `Write “${meant} of”.`, { ...word.span, rewrite }) };
+}
+
+/** `earlier of sunset and 18:30` lacks a comma. */
+function commaMissing(scanner: Scanner): Reading<never> | undefined {
+  const origin = scanner.at;
+  const word = scanner.word();
+  scanner.at = origin;
+  if (word === undefined || !joining.has(word.text.toLowerCase())) return undefined;
+  const rewrite = replaced(scanner.text, { start: origin, end: word.span.end }, ',');
+  const message = `Write a comma instead of “${word.text}”: ${shortened(rewrite)}.`;
+  return refused(scanner.text, message, { ...word.span, rewrite });
+}
+
 /** Takes a moment that is no list: a base, and at most one offset. */
 function scanSimple(scanner: Scanner): MomentScan {
   const { start } = scanner.rest;
@@ -134,17 +183,14 @@ function scanSimple(scanner: Scanner): MomentScan {
   if ('refusal' in offset) return offset;
   const { seconds } = offset;
   const beforeDay = scanner.rest.start;
-  if (scanNextDay(scanner)) {
+  const day = scanDay(scanner);
+  if (day !== 0) {
     const span = { start, end: scanner.at };
     const written = scanner.text.slice(base.span.end, beforeDay).trimEnd();
-    const meant = `${scanner.text.slice(start, base.span.end)} next day${written}`;
+    const meant = `${scanner.text.slice(start, base.span.end)}${daySuffix(day)}${written}`;
     const rewrite = replaced(scanner.text, span, meant);
-    return {
-      refusal: refused(scanner.text, `“next day” stands before the offset: ${shortened(meant)}.`, {
-        ...span,
-        rewrite,
-      }),
-    };
+    const message = `“${daySuffix(day).trim()}” stands before the offset: ${shortened(meant)}.`;
+    return { refusal: refused(scanner.text, message, { ...span, rewrite }) };
   }
   const again = scanner.rest.start;
   if (scanner.sign() !== undefined) {
@@ -187,11 +233,10 @@ function scanOffset(
 }
 
 function scanBase(scanner: Scanner): MomentScan {
-  const { text } = scanner;
   const { start } = scanner.rest;
   if (isDigit(scanner.next)) return beforeOrAfter(scanner) ?? scanClockBase(scanner);
   const first = scanner.word();
-  if (first === undefined) return { refusal: scanner.unexpected(expected) };
+  if (first === undefined) return { refusal: scanner.unexpected(expectedMoment) };
   const word = first.text.toLowerCase();
   if (word === 'arrive' || word === 'ready')
     return { moment: { kind: 'mark', mark: word }, span: first.span };
@@ -202,11 +247,23 @@ function scanBase(scanner: Scanner): MomentScan {
     if (glued !== undefined) return { refusal: glued };
     return { moment: { kind: 'after', shot: id.text, span: id.span }, span: { start, end: scanner.at } };
   }
-  const name = scanName(scanner, start);
+  const occurrence = occurrences.get(word);
+  const from = occurrence === undefined ? start : scanner.rest.start;
+  if (occurrence !== undefined && scanner.word() === undefined) {
+    return { refusal: scanner.unexpected(`an event behind “${word}”, such as ${word} high water`) };
+  }
+  const name = scanName(scanner, from);
   const event = eventNamed(name.text);
-  if (event === undefined) return { refusal: unknownEvent(text, name.text, name.span) };
-  const dayOffset = scanNextDay(scanner) ? 1 : 0;
-  return { moment: { kind: 'event', event: event.name, dayOffset }, span: { start, end: scanner.at } };
+  if (event === undefined) return { refusal: unknownEvent(scanner, start, name) };
+  return {
+    moment: {
+      kind: 'event',
+      event: event.name,
+      dayOffset: scanDay(scanner),
+      ...(occurrence === undefined ? {} : { occurrence }),
+    },
+    span: { start, end: scanner.at },
+  };
 }
 
 /** In `after mirror-5 min` the id is `mirror-5`; a unit behind it shows that an offset was meant. */
@@ -233,22 +290,21 @@ function gluedOffset(scanner: Scanner, id: ScannedText): Reading<never> | undefi
 
 function scanClockBase(scanner: Scanner): MomentScan {
   const scan = scanClock(scanner);
-  if (scan === undefined) return { refusal: scanner.unexpected(expected) };
+  if (scan === undefined) return { refusal: scanner.unexpected(expectedMoment) };
   if ('refusal' in scan) return scan;
   return { moment: { kind: 'clock', clock: scan.clock }, span: scan.span };
 }
 
 /**
- * Takes the words of a name, single hyphens between them too, up to `next day`. The first word is taken already; no
+ * Takes the words of a name, single hyphens between them too, up to `next day`, `and` and the like. The first word is taken already; no
  * name has more than `longestName`.
  */
 function scanName(scanner: Scanner, start: number): { readonly text: string; readonly span: Span } {
   for (let words = 1; words < longestName; words += 1) {
     const origin = scanner.at;
-    if (scanNextDay(scanner)) {
-      scanner.at = origin;
-      break;
-    }
+    const ends = scanDay(scanner) !== 0 || joining.has(scanner.word()?.text.toLowerCase() ?? '');
+    scanner.at = origin;
+    if (ends) break;
     const joined = /^[-_]\p{L}/u.test(scanner.text.slice(origin, origin + 3));
     if (joined) scanner.at += 1;
     if (scanner.word() === undefined) break;
@@ -281,23 +337,6 @@ function beforeOrAfter(scanner: Scanner): MomentScan | undefined {
   };
 }
 
-function unknownEvent(text: string, name: string, span: Span): Reading<never> {
-  const like = eventsLike(name);
-  const mark = nearest(name, ['arrive', 'ready']);
-  const candidates = like.length === 0 && mark !== undefined ? [mark] : like;
-  const options = { code: 'plan/unknown-event', ...span };
-  const message = `“${shortened(name)}” is no event`;
-  const [only] = candidates;
-  if (only === undefined) {
-    return refused(text, `${message}: expected ${expected}.`, options);
-  }
-  const facts = { readings: candidates };
-  if (candidates.length > 1) {
-    return refused(text, `${message}: write which of ${candidates.join(', ')}.`, { ...options, facts });
-  }
-  return refused(text, `${message}: ${only}?`, { ...options, facts, rewrite: replaced(text, span, only) });
-}
-
 function recogniseMoment(text: string): boolean {
   const scanner = new Scanner(text.slice(0, 200));
   if (scanChoice(scanner) !== undefined) return true;
@@ -307,5 +346,7 @@ function recogniseMoment(text: string): boolean {
   const word = scanner.word()?.text.toLowerCase();
   if (word === undefined) return false;
   if (['arrive', 'ready', 'after'].includes(word)) return true;
-  return eventNamed(scanName(scanner, start).text) !== undefined;
+  if (!occurrences.has(word)) return eventNamed(scanName(scanner, start).text) !== undefined;
+  const from = scanner.rest.start;
+  return scanner.word() !== undefined && eventNamed(scanName(scanner, from).text) !== undefined;
 }

@@ -32,7 +32,11 @@ export const momentRange: Quantity<MomentRange> = {
   format: ({ from, to }) => `${formatMoment(from)} .. ${formatMoment(to)}`,
   complete: (typed) => {
     const dots = typed.indexOf('..');
-    if (dots < 0) return completeMoment(typed).map(({ text, ...rest }) => ({ ...rest, text: `${text} .. ` }));
+    if (dots < 0)
+      return completeMoment(typed).map(({ text, ...rest }) => ({
+        ...rest,
+        text: text.endsWith(' ') ? text : `${text} .. `,
+      }));
     const head = typed.slice(0, dots).trimEnd();
     return completeMoment(typed.slice(dots + 2).trimStart())
       .map((suggestion) => ({ ...suggestion, text: `${head} .. ${suggestion.text}` }))

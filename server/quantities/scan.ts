@@ -118,9 +118,9 @@ export class Scanner {
     return character;
   }
 
-  /** Takes `+`, `-` or `−` (U+2212). */
+  /** Takes `+`, `-`, `−` (U+2212) or the dash `–` (U+2013), which some programs make of a minus between blanks. */
   sign(): '+' | '-' | undefined {
-    const character = this.takeAny('+-\u2212');
+    const character = this.takeAny('+-\u2212\u2013');
     if (character === undefined) return undefined;
     return character === '+' ? '+' : '-';
   }

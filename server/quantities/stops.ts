@@ -114,7 +114,7 @@ export const exposureValue: Quantity<number> = {
   documentation:
     'How bright it is, as the exposure value at ISO 100.\n\n`EV 12`, `EV -3`, `12 EV`, `EV 12 1/3`.',
   examples: evExamples,
-  recognise: (text) => fits(text, /^\s*EV\b|^\s*EV\s*[-+−]?\d|\d\s?EV\s*$/iu),
+  recognise: (text) => fits(text, /^\s*EV\b|^\s*EV\s*[-+−–]?\d|[\d½⅓⅔¼¾]\s?EV\s*$/iu),
   parse(text) {
     const scanner = new Scanner(text);
     const before = takeEv(scanner);
@@ -135,7 +135,7 @@ export const exposureValue: Quantity<number> = {
   },
   format: (value) => `EV ${written(value)}`,
   complete: (typed) =>
-    /^\s*[-+−\d]/u.test(typed)
+    /^\s*[-+−–\d]/u.test(typed)
       ? withUnits(typed, asSuggestions([' EV']))
       : beginning(typed, asSuggestions(evExamples)),
 };

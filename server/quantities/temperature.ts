@@ -22,7 +22,7 @@ export const temperature: Quantity<number> = {
   name: 'temperature',
   documentation: 'A temperature of air or water.\n\n`4 °C`, `-3°C`, `39 °F`, `4 C`.',
   examples,
-  recognise: (text) => fits(text, /^\s*[-+−]?\s*[\d.]+\s*([°º˚]?\s*[CF]|℃|℉)\s*$/iu),
+  recognise: (text) => fits(text, /^\s*[-+−–]?\s*[\d.]+\s*([°º˚]?\s*[CF]|℃|℉)\s*$/iu),
   parse(text) {
     const scanner = new Scanner(text);
     const number = takeNumber(scanner, 'a temperature, as in 4 °C');

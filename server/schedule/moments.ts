@@ -1,6 +1,6 @@
 import { formatClock } from '../quantities/clock.ts';
 import type { CivilDate } from '../quantities/date.ts';
-import type { EventName } from '../quantities/events.ts';
+import type { EventName, Occurrence } from '../quantities/events.ts';
 import type { Moment } from '../quantities/moment.ts';
 import { daysLater } from '../sky/civil.ts';
 import type { SkyDay } from '../sky/events.ts';
@@ -19,6 +19,8 @@ export type Failure =
   | {
       readonly failure: 'no-such-event';
       readonly event: EventName;
+      /** Set when the event happens, but not so many times. */
+      readonly occurrence?: Occurrence;
       readonly reason: string;
       readonly facts: Facts;
     }
@@ -74,12 +76,11 @@ export function resolveMoment(moment: Moment, scope: MomentScope): Resolution {
           facts: sighting.facts,
         };
       }
-      const { instantMs, others } = sighting;
+      const instants = [sighting.instantMs, ...sighting.others];
+      if (moment.occurrence !== undefined) return occurrenceOf(moment.event, moment.occurrence, instants);
       return at(
-        instantMs,
-        others.length === 0
-          ? []
-          : [{ note: 'several', event: moment.event, instants: [instantMs, ...others] }],
+        sighting.instantMs,
+        instants.length === 1 ? [] : [{ note: 'several', event: moment.event, instants }],
       );
     }
     case 'mark':
@@ -97,6 +98,20 @@ export function resolveMoment(moment: Moment, scope: MomentScope): Resolution {
         moment.of.map((part) => resolveMoment(part, scope)),
       );
   }
+}
+
+/** One of the times of an event, in their order. Who asks for one of them has heard that there are several. */
+function occurrenceOf(event: EventName, occurrence: Occurrence, instants: readonly number[]): Resolution {
+  const instantMs = instants[occurrence - 1];
+  if (instantMs !== undefined) return at(instantMs);
+  return {
+    kind: 'failed',
+    failure: 'no-such-event',
+    event,
+    occurrence,
+    reason: `${event} comes only ${instants.length === 1 ? 'once' : `${instants.length} times`} that day`,
+    facts: { occurrence, instants },
+  };
 }
 
 /** The first or last of several moments. One that cannot be leaves the choice to the others. */

@@ -74,13 +74,23 @@ describe('changes of the clock', () => {
   });
 });
 
+describe('time/no-such-event, of an event that comes, but not so often', () => {
+  test('says how often it comes', () => {
+    check(
+      `${plan('2027-03-20', '54.0, -3.2', 'second sunrise')}    #       ^^^^^^^^^^^^^^ error time/no-such-event: There is no second sunrise here on this date: sunrise comes only once that day. Write
+`,
+      { only },
+    );
+  });
+});
+
 describe('time/several-times', () => {
   const tides = (arrive: string) =>
     plan('2027-03-20', '54.0, -3.2', arrive).replace(
       'spots:',
       'tides: [{ low: 00:10 }, { high: 06:20 }, { low: 12:30 }, { high: 18:40 }]\nspots:',
     );
-  const marked = `${tides('high water')}    #       ^^^^^^^^^^ hint time/several-times: high water comes twice that day: 06:20, 18:40. The one at 06:20 is used
+  const marked = `${tides('high water')}    #       ^^^^^^^^^^ hint time/several-times: high water comes twice that day: 06:20, 18:40. The one at 06:20 is used; for the next, write second high water.
 `;
 
   test('names all of them', () => {
@@ -88,7 +98,21 @@ describe('time/several-times', () => {
   });
 
   test('the other one can be meant', () => {
-    checkFix(marked, 'Mean the one at 18:40', tides('18:40'), { only });
+    checkFix(marked, 'Mean the second high water, 18:40', tides('second high water'), { only });
+  });
+
+  test('the first can be meant, and says so', () => {
+    checkFix(marked, 'Mean the first high water, 06:20', tides('first high water'), { only });
+  });
+
+  test('an offset stays with it', () => {
+    checkFix(
+      `${tides('high water - 2 h')}    #       ^^^^^^^^^^^^^^^^ hint time/several-times
+`,
+      'Mean the second high water, 18:40',
+      tides('second high water - 2 h'),
+      { only },
+    );
   });
 
   test('is silent about an event that comes once', () => {

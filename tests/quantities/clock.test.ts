@@ -13,6 +13,7 @@ holdsContract(clock, {
     ['00:00', at(0, 0)],
     ['23:59:59', at(23, 59, 59)],
     ['07:10 next day', at(7, 10, 0, 1)],
+    ['20:00 previous day', at(20, 0, 0, -1)],
     ['07:10:30  Next Day', at(7, 10, 30, 1)],
   ],
   refused: [
@@ -33,6 +34,7 @@ holdsContract(clock, {
     ['13:10 pm', 'plan/unreadable', 'without am and pm'],
     ['24:00', 'plan/impossible-value', 'write 00:00 next day', '00:00 next day'],
     ['25:00', 'plan/impossible-value', 'write 01:00 next day', '01:00 next day'],
+    ['25:00 previous day', 'plan/impossible-value', 'hours run from 00 to 23'],
     ['25:00 next day', 'plan/impossible-value', 'hours run from 00 to 23'],
     ['99:00', 'plan/impossible-value', 'hours run from 00 to 23'],
     ['07:60', 'plan/impossible-value', 'minutes run from 00 to 59'],
@@ -56,5 +58,9 @@ holdsContract(clock, {
 
 test('a whole clock time completes to the next day', () => {
   expect(clock.complete('7:1').map(({ text }) => text)).toEqual([]);
-  expect(clock.complete('18:30').map(({ text }) => text)).toEqual(['18:30', '18:30 next day']);
+  expect(clock.complete('18:30').map(({ text }) => text)).toEqual([
+    '18:30',
+    '18:30 next day',
+    '18:30 previous day',
+  ]);
 });

@@ -85,10 +85,11 @@ describe('geo: URIs, RFC 5870', () => {
 
 const comma = 'plan/decimal-comma';
 refuses(coordinates, [
-  ['52,37', comma, 'decimal point'],
+  ['52,37', comma, '“52,37” may be the one number 52.37 with a decimal comma'],
+  ['52,37N', comma, 'a space after the comma: 52, 37N.'],
   ['52,37, 4,90', comma, 'decimal point', '52.37, 4.90'],
   ['52,37,4,90', comma, 'decimal point', '52.37, 4.90'],
-  ['52,37 4,90', comma, 'decimal point', '52.37 4.90'],
+  ['52,37 4,90', comma, 'not a decimal comma: 52.37 4.90.', '52.37 4.90'],
   ['52,37; 4,90', comma, 'decimal point', '52.37; 4.90'],
   ['52,37, -4.90', comma, 'decimal point', '52.37, -4.90'],
   ['52,37N 4,90E', comma, 'decimal point', '52.37N 4.90E'],

@@ -23,6 +23,7 @@ holdsContract(instant, {
     ['2027-02-29 18:00', 'plan/impossible-value', 'it has 28 days'],
     ['2027-03-19 18:00Z', 'plan/unreadable', 'the time is local, without a zone'],
     ['2027-03-19 18:00+01:00', 'plan/unreadable', 'the time is local, without a zone'],
+    ['2027-03-19 18:00 previous day', 'plan/unreadable', 'write the previous date'],
     ['2027-03-19 18:00 next day', 'plan/unreadable', 'write the next date'],
     ['2027-03-19/18:00', 'plan/unreadable', 'expected a blank and a time'],
     ['yesterday', 'plan/unreadable', 'is no date'],

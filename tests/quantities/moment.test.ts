@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import type { EventName } from '../../server/quantities/events.ts';
+import type { EventName, Occurrence } from '../../server/quantities/events.ts';
 import { type Moment, moment } from '../../server/quantities/moment.ts';
 import { holdsContract } from '../support/contract.ts';
 import { moments, withoutSpans } from '../support/moments.ts';
@@ -8,7 +8,12 @@ const clock = (hour: number, minute: number, second = 0, dayOffset = 0): Moment 
   kind: 'clock',
   clock: { hour, minute, second, dayOffset },
 });
-const event = (name: EventName, dayOffset = 0): Moment => ({ kind: 'event', event: name, dayOffset });
+const event = (name: EventName, dayOffset = 0, occurrence?: Occurrence): Moment => ({
+  kind: 'event',
+  event: name,
+  dayOffset,
+  ...(occurrence === undefined ? {} : { occurrence }),
+});
 const mark = (name: 'arrive' | 'ready'): Moment => ({ kind: 'mark', mark: name });
 const after = (shot: string, start: number): Moment => ({
   kind: 'after',
@@ -22,15 +27,23 @@ holdsContract(moment, {
     ['07:10', clock(7, 10)],
     ['7:10', clock(7, 10)],
     ['07:10 next day', clock(7, 10, 0, 1)],
+    ['20:00 previous day', clock(20, 0, 0, -1)],
+    ['23:30 Previous  Day + 5 min', offset(clock(23, 30, 0, -1), 300)],
     ['06:30 + 10 min', offset(clock(6, 30), 600)],
     ['sunrise', event('sunrise')],
     ['Sunrise', event('sunrise')],
     ['sun rise', event('sunrise')],
     ['sunrise next day', event('sunrise', 1)],
+    ['sunset previous day', event('sunset', -1)],
+    ['second high water', event('high water', 0, 2)],
+    ['Second high-water - 2 h', offset(event('high water', 0, 2), -7200)],
+    ['first sunset next day', event('sunset', 1, 1)],
+    ['third sun clears skyline', event('sun clears skyline', 0, 3)],
     ['sunrise next day - 1 h', offset(event('sunrise', 1), -3600)],
     ['sunrise - 30 min', offset(event('sunrise'), -1800)],
     ['sunrise-30min', offset(event('sunrise'), -1800)],
     ['sunrise \u2212 30\u00a0min', offset(event('sunrise'), -1800)],
+    ['sunrise \u2013 30 min', offset(event('sunrise'), -1800)],
     ['sunset + 1 h 10 min', offset(event('sunset'), 4200)],
     ['sunset + 1:10 h', offset(event('sunset'), 4200)],
     ['sunset - 0 min', offset(event('sunset'), 0)],
@@ -55,7 +68,29 @@ holdsContract(moment, {
     ['sunrsie - 30 min', 'plan/unknown-event', 'sunrise?', 'sunrise - 30 min'],
     ['later of sunrsie, 07:00', 'plan/unknown-event', 'sunrise?', 'later of sunrise, 07:00'],
     ['arive', 'plan/unknown-event', 'arrive?', 'arrive'],
-    ['noon', 'plan/unknown-event', 'solar noon?', 'solar noon'],
+    ['noon', 'plan/unknown-event', 'write which of solar noon, 12:00.'],
+    ['midnight', 'plan/unknown-event', 'write which of 00:00, 00:00 next day.'],
+    ['midnight next day', 'plan/unknown-event', '“midnight” is no event: 00:00?', '00:00 next day'],
+    ['high tide', 'plan/unknown-event', '“high tide” is no event: high water?', 'high water'],
+    ['Low-tide + 1 h', 'plan/unknown-event', 'low water?', 'low water + 1 h'],
+    ['second high tide', 'plan/unknown-event', '“high tide” is no event: high water?', 'second high water'],
+    [
+      'first light',
+      'plan/unknown-event',
+      '“first light” is no event: write which of nautical dawn, civil dawn',
+    ],
+    ['second breakfast', 'plan/unknown-event', '“breakfast” is no event'],
+    ['second', 'plan/unreadable', 'expected an event behind “second”, such as second high water'],
+    ['second 07:10', 'plan/unreadable', 'expected an event behind “second”'],
+    ['later of s9, 12:00', 'plan/unknown-event', '“s9” is no event: after s9?', 'later of after s9, 12:00'],
+    ['north-2', 'plan/unknown-event', '“north-2” is no event: after north-2?', 'after north-2'],
+    ['north-2 + 5 min', 'plan/unknown-event', 'after north-2?', 'after north-2 + 5 min'],
+    ['sunsset-2', 'plan/unknown-event', '“sunsset-2” is no event: write which of sunset, after sunsset-2.'],
+    ['sunrsie-30 min', 'plan/unknown-event', '“sunrsie” is no event: sunrise?', 'sunrise-30 min'],
+    ['latest of sunset, 18:30', 'plan/unreadable', 'Write “later of”', 'later of sunset, 18:30'],
+    ['Earliest of sunset, 18:30', 'plan/unreadable', 'Write “earlier of”', 'earlier of sunset, 18:30'],
+    ['earlier of sunset and 18:30', 'plan/unreadable', 'a comma', 'earlier of sunset, 18:30'],
+    ['later of after mirror or ready', 'plan/unreadable', 'a comma', 'later of after mirror, ready'],
     ['golden hour start', 'plan/unknown-event', 'morning golden hour start, evening golden hour start'],
     ['breakfast', 'plan/unknown-event', '“breakfast” is no event: expected a clock time'],
     ['sunrise - 30', 'plan/missing-unit', '30 min?', 'sunrise - 30 min'],
@@ -70,6 +105,12 @@ holdsContract(moment, {
     [`sunset - ${'1h'.repeat(50_000)}`, 'plan/unreadable', 'each unit once'],
     ['sunrise + 1 h - 5 min', 'plan/unreadable', 'one offset'],
     ['sunrise - 30 min next day', 'plan/unreadable', '“next day” stands before', 'sunrise next day - 30 min'],
+    [
+      'sunset + 1 h previous day',
+      'plan/unreadable',
+      '“previous day” stands before',
+      'sunset previous day + 1 h',
+    ],
     ['30 min before sunrise', 'plan/unreadable', 'sunrise - 30 min', 'sunrise - 30 min'],
     ['1 h after sun set', 'plan/unreadable', 'sun set + 1 h', 'sun set + 1 h'],
     ['10 min after arrive', 'plan/unreadable', 'arrive + 10 min', 'arrive + 10 min'],
@@ -97,6 +138,7 @@ holdsContract(moment, {
 test('the canonical text', () => {
   const canonical: [string, string][] = [
     ['7:10  next day', '07:10 next day'],
+    ['Second  high-water   previous day', 'second high water previous day'],
     ['Sun Rise-90min', 'sunrise - 1 h 30 min'],
     ['later of  ready,7:00', 'later of ready, 07:00'],
     ['after   mirror+5min', 'after mirror + 5 min'],
@@ -118,7 +160,11 @@ describe('completion', () => {
       'sunrise - 30 min',
       'sunrise + 30 min',
       'sunrise next day',
+      'sunrise previous day',
     ]);
+    expect(offered('second hi')).toEqual(['second high water']);
+    expect(offered('second high water')).toContain('second high water next day');
+    expect(offered('')).not.toContain('second sunset');
     expect(offered('sunrise -')).toEqual(['sunrise - 30 min', 'sunrise - 1 h']);
     expect(offered('sunrise - 4')).toEqual(['sunrise - 4 min', 'sunrise - 4 h', 'sunrise - 4 s']);
   });

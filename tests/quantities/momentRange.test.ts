@@ -20,6 +20,7 @@ holdsContract<MomentRange>(momentRange, {
     ['06:00 .. 21:00', { from: clock(6, 0), to: clock(21, 0) }],
     ['6:00..21:00', { from: clock(6, 0), to: clock(21, 0) }],
     ['20:00 .. 02:00 next day', { from: clock(20, 0), to: clock(2, 0, 1) }],
+    ['20:00 previous day .. 02:00', { from: clock(20, 0, -1), to: clock(2, 0) }],
     ['06:00 .. sunset + 1 h', { from: clock(6, 0), to: { kind: 'offset', base: sunset, seconds: 3600 } }],
     [
       'earlier of sunset, 18:30 .. 21:00',

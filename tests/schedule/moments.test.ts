@@ -15,6 +15,8 @@ describe('A clock time', () => {
     ['Pacific/Pago_Pago', '2027-03-20', '06:00', '2027-03-20T17:00:00Z'],
     ['Europe/London', '2027-03-20', '00:30 next day', '2027-03-21T00:30:00Z'],
     ['Europe/London', '2027-03-27', '03:00 next day', '2027-03-28T02:00:00Z'],
+    ['Europe/London', '2027-03-28', '20:00 previous day', '2027-03-27T20:00:00Z'],
+    ['Europe/London', '2027-03-29', '20:00 previous day', '2027-03-28T19:00:00Z'],
   ])('in %s on %s: %s', (zone, date, time, expected) => {
     expect(instant(resolved(time, { zone, date }))).toBe(expected);
   });
@@ -100,6 +102,23 @@ describe('An event', () => {
       expect(Math.abs(ms - (other[place] as number))).toBeLessThan(60_000);
     });
     expect(moment.instantMs).toBe(moment.notes[0].instants[0]);
+    // Named, each is found, and nothing is left open.
+    const [first, second, third] = ['first', 'second', 'third'].map((word) =>
+      resolved(`${word} sunset`, { ...fairbanks, date }),
+    );
+    const [firstMs = 0, secondMs = 0] = moment.notes[0].instants;
+    expect(first).toEqual({ kind: 'at', instantMs: firstMs, notes: [] });
+    expect(second).toEqual({ kind: 'at', instantMs: secondMs, notes: [] });
+    expect(third).toMatchObject({ kind: 'failed', failure: 'no-such-event', occurrence: 3 });
+  });
+
+  test('of the day before is about a day earlier', () => {
+    const [today, yesterday] = [resolved('sunset'), resolved('sunset previous day')];
+    if (today.kind !== 'at' || yesterday.kind !== 'at') throw new Error('Not resolved.');
+    const minutes = (today.instantMs - yesterday.instantMs) / 60_000;
+    // At 54° in March the sun sets about two minutes later each day.
+    expect(minutes).toBeGreaterThan(1441);
+    expect(minutes).toBeLessThan(1443);
   });
 
   test.each([
@@ -140,6 +159,13 @@ describe('An event', () => {
     ];
     expect(instant(resolved('high water - 2 h', { head }))).toBe('2027-03-20T10:24:00Z');
     expect(instant(resolved('low water', { head }))).toBe('2027-03-20T06:12:00Z');
+    expect(instant(resolved('second low water', { head }))).toBe('no-such-event');
+  });
+
+  test('of the tide may be the second of the day, or one of the day before', () => {
+    const head = ['tides: [{ high: 23:40 previous day }, { high: 00:20 }, { low: 06:30 }, { high: 12:44 }]'];
+    expect(instant(resolved('second high water - 2 h', { head }))).toBe('2027-03-20T10:44:00Z');
+    expect(instant(resolved('high water previous day', { head }))).toBe('2027-03-19T23:40:00Z');
   });
 });
 

@@ -7,16 +7,23 @@ const seconds = fc.oneof(
   fc.integer({ min: -999, max: 999 }).map((n) => n / 8),
 );
 
+/** The day before, the plan's date and the day after. */
+const days = fc.integer({ min: -1, max: 1 });
+
 const bases: fc.Arbitrary<Moment> = fc.oneof(
   fc.record({
     kind: fc.constant('clock' as const),
-    clock: fc.record({ hour: fc.nat(23), minute: fc.nat(59), second: fc.nat(59), dayOffset: fc.nat(1) }),
+    clock: fc.record({ hour: fc.nat(23), minute: fc.nat(59), second: fc.nat(59), dayOffset: days }),
   }),
-  fc.record({
-    kind: fc.constant('event' as const),
-    event: fc.constantFrom(...events.map((event) => event.name)),
-    dayOffset: fc.nat(1),
-  }),
+  fc.record(
+    {
+      kind: fc.constant('event' as const),
+      event: fc.constantFrom(...events.map((event) => event.name)),
+      dayOffset: days,
+      occurrence: fc.constantFrom(1 as const, 2 as const, 3 as const),
+    },
+    { requiredKeys: ['kind', 'event', 'dayOffset'] },
+  ),
   fc.record({
     kind: fc.constant('mark' as const),
     mark: fc.constantFrom('arrive' as const, 'ready' as const),

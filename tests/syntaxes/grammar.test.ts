@@ -319,6 +319,14 @@ describe('quantities by kind', () => {
   a: 07:10 next day
 #    ^^^^^ constant.numeric.time
 #          ^^^^^^^^ keyword.control.moment
+  a: 20:00 previous day
+#    ^^^^^ constant.numeric.time
+#          ^^^^^^^^^^^^ keyword.control.moment
+  a: second high water – 2 h
+#    ^^^^^^ keyword.control.moment
+#           ^^^^^^^^^^ support.constant.event
+#                      ^ keyword.operator.arithmetic
+#                        ^ constant.numeric.duration
   a: later of ready, civil dawn
 #    ^^^^^^^^ keyword.control.moment
 #             ^^^^^ support.constant.moment
