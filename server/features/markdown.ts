@@ -35,8 +35,11 @@ export function plain(text: string, longest = longestShown): string {
 
 /** A table of two columns: what, and how much. Cells are markdown already; rows without a second cell are left out. */
 export function figures(rows: readonly (readonly [string, string | undefined])[]): string {
-  const shown = rows.flatMap(([what, much]) => (much === undefined ? [] : [[`${what}:`, much]]));
-  return shown.length === 0 ? '' : table(['', ''], shown);
+  const shown = rows.flatMap(([what, much]) =>
+    // What it is stays on one line, however long the other cell.
+    much === undefined ? [] : [[`${what.replaceAll(' ', '\u00a0')}:`, much]],
+  );
+  return shown.length === 0 ? '' : ruled(['', ''], shown);
 }
 
 /** On which side the cells of a column stand, and its head with them. */
@@ -44,6 +47,17 @@ export type Side = 'left' | 'right';
 
 /** A table; cells are markdown already. Columns whose side is not given stand on the left. */
 export function table(
+  head: readonly string[],
+  rows: readonly (readonly string[])[],
+  sides: readonly Side[] = [],
+): string {
+  // Editors leave hardly a gap between columns.
+  const spaced = (cells: readonly string[]) =>
+    cells.map((cell, column) => (column === 0 || cell === '' ? cell : `&ensp;${cell}`));
+  return ruled(spaced(head), rows.map(spaced), sides);
+}
+
+function ruled(
   head: readonly string[],
   rows: readonly (readonly string[])[],
   sides: readonly Side[] = [],

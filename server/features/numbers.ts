@@ -40,9 +40,10 @@ export function stopsDifference(stops: number, digits = 1): string {
   return `${signed(stops, digits)} ${Math.abs(stops) <= 1 ? 'stop' : 'stops'}`;
 }
 
-/** A length of time, to the second: `25 s`, `1 h 20 min`; below ten seconds as an exposure, `0.3 s`. */
+/** A length of time, to the second: `25 s`, `1 h 20 min`; below ten seconds to a tenth, `1/16 s`, `0.3 s`, `4.2 s`. */
 export function lastingText(seconds: number): string {
-  return seconds < 10 ? timeText(seconds) : formatDuration(seconds);
+  if (seconds >= 10) return formatDuration(seconds);
+  return seconds < 0.3 ? timeText(seconds) : `${Number(seconds.toFixed(1))} s`;
 }
 
 /** Metres below a kilometre, kilometres beyond. */

@@ -16,7 +16,12 @@ function hovered(marked: string, rules: readonly Rule[] = []): string {
 }
 
 function withoutPictures(markdown: string): string {
-  return markdown.replace(/\(data:image[^)]*\)/g, '(picture)');
+  return plainly(markdown.replace(/\(data:image[^)]*\)/g, '(picture)'));
+}
+
+/** Without the blanks that only keep columns and lines apart. */
+function plainly(markdown: string): string {
+  return markdown.replaceAll('&ensp;', '').replaceAll('\u00a0', ' ');
 }
 
 /** The second cell of the row that begins with a label. */
@@ -48,7 +53,7 @@ describe('exposure', () => {
       | ---: | ---: | ---: |
       | 1/8 s | 8 s | 8 s |
       | 1/4 s | 15 s | 16 s |
-      | **0.5 s** | **30 s** | **32 s** |
+      | **1/2 s** | **30 s** | **32 s** |
       | 1 s | 1 min 4 s bulb | 1 min 4 s |
       | 2 s | 2 min 8 s bulb | 2 min 8 s |
 
@@ -295,7 +300,7 @@ describe('direction and lens', () => {
 describe('the kit', () => {
   const at = (marked: string) => {
     const { text, offset } = caret(marked);
-    return hover(analyseKit(text), offset)?.markdown ?? '';
+    return plainly(hover(analyseKit(text), offset)?.markdown ?? '');
   };
 
   test('a filter in every unit: 6 stops are 10^1.806, 64 times, 1/64 = 1.56 %', () => {

@@ -10,7 +10,7 @@ import { analysePlan, demoPlan } from './demo.ts';
 function row(markdown: string, name: string): { readonly working: string; readonly result: string } {
   const line = markdown.split('\n').find((text) => text.startsWith(`| ${name} |`));
   if (line === undefined) throw new Error(`There is no row “${name}” in\n${markdown}`);
-  const [, , working = '', result = ''] = line.split(' | ').join('|').split('|');
+  const [, , working = '', result = ''] = line.replaceAll('&ensp;', '').split(' | ').join('|').split('|');
   return { working, result: result.trim() };
 }
 

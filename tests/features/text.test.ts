@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { clockText, offsetText, secondsText } from '../../server/features/localTime.ts';
-import { code, figures, plain } from '../../server/features/markdown.ts';
+import { code, figures, plain, table } from '../../server/features/markdown.ts';
 import {
   altitudeText,
   bearingText,
@@ -94,6 +94,20 @@ describe('markdown', () => {
       ]),
     ).toBe('|  |  |\n| :--- | :--- |\n| a: | 1 |');
     expect(figures([['b', undefined]])).toBe('');
+    expect(figures([['a b', '1 2']])).toBe('|  |  |\n| :--- | :--- |\n| a\u00a0b: | 1 2 |');
+  });
+
+  test('a column and its head stand on the same side, with a gap between columns', () => {
+    expect(
+      table(
+        ['what', 'much'],
+        [
+          ['a', '1'],
+          ['b', ''],
+        ],
+        ['left', 'right'],
+      ),
+    ).toBe('| what | &ensp;much |\n| :--- | ---: |\n| a | &ensp;1 |\n| b |  |');
   });
 });
 

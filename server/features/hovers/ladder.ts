@@ -19,7 +19,10 @@ export function ladderTable({ input, filtered }: ShotExposure, steps: LadderOpti
     ['if the meter says', 'set', 'exactly'],
     ladder(input, steps).map(({ offsetStops, meteredSeconds, meteredLabel, filtered: rung }) => {
       // Beyond the dial a meter shows the time itself; a sixth of a stop off is still the dial's last marking.
-      const reading = meteredSeconds > longest * 2 ** (1 / 6) ? timeText(meteredSeconds) : meteredLabel;
+      const reading =
+        meteredSeconds > longest * 2 ** (1 / 6)
+          ? timeText(meteredSeconds)
+          : meteredLabel.replace(/^0\.5 s$/, '1/2 s');
       const cells = [reading, settingText(rung.setting), timeText(rung.correctedSeconds)];
       return Math.abs(offsetStops) < 1e-9 ? cells.map((cell) => `**${cell}**`) : cells;
     }),

@@ -164,9 +164,9 @@ function body(
   // Labels stay inside the picture, towards the middle from either side, and off the land.
   const land = Math.max(skyline?.altitudeDegrees(azimuth) ?? 0, 0);
   const anchor = rightHalf ? 'end' : 'start';
-  const [innerX, innerY] = place(azimuth, land + 11);
+  const [innerX, innerY] = place(azimuth, land + 15);
   const written =
-    altitude > land + 11
+    altitude > land + 15
       ? words(x + (rightHalf ? -13 : 13), y - 8, label, anchor, colour)
       : words(innerX, innerY + 4, label, anchor, colour);
   return [disc, ...rays, written];
