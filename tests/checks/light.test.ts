@@ -1,3 +1,4 @@
+import { Body, Equator, Horizon, Observer } from 'astronomy-engine';
 import { describe, expect, test } from 'vitest';
 import { analysed, check, checkFix, smallKit } from '../support/check.ts';
 import { planWithShot as plan } from '../support/plan.ts';
@@ -167,6 +168,62 @@ ${mark}`).replace('2027-03-20', date);
       { only },
     );
     check(night('silky', '2027-03-21'), { only });
+  });
+
+  describe('looks at the whole shot', () => {
+    // The moon as astronomy-engine has it, whose positions rest on other series than those of this program.
+    const moonAt = (instantMs: unknown) => {
+      const when = new Date(instantMs as number);
+      const observer = new Observer(54.4301, -2.6102, 0);
+      const { ra, dec } = Equator(Body.Moon, when, observer, true, true);
+      return Horizon(when, observer, ra, dec, 'normal');
+    };
+    const trails = (start: string, frames: number, more = '', spot = '') =>
+      plan(
+        `        effect: star trails
+        facing: 120°
+        tilt: 10°
+        lens: wide @ 24 mm
+        aperture: f/4
+        iso: 200
+        shutter: 10 min
+        frames: ${frames}
+${more}        start: ${start}
+`,
+        { spot },
+      ).replace('2027-03-20', '2027-03-24');
+    const found = (text: string) => analysed(text).findings.find(({ code }) => code === only[0]);
+
+    test('a moon that rises in the frame an hour after the start', () => {
+      const hint = found(trails('moonrise - 60 min', 24));
+      expect(hint?.message).toMatch(/^From 21:\d\d to 00:\d\d \+1 day the moon, 93 % lit, is in the frame/);
+      // It comes over the horizon, and leaves over the right edge: 36.9° from the facing at the height of the axis.
+      expect(Math.abs(moonAt(hint?.facts.fromMs).altitude)).toBeLessThan(0.1);
+      const { azimuth, altitude } = moonAt(hint?.facts.toMs);
+      expect(altitude).toBeGreaterThan(10);
+      // tan = cos h · sin a / (sin h · sin 10° + cos h · cos a · cos 10°) at the edge is 18 mm / 24 mm.
+      const [a, h, t] = [azimuth - 120, altitude, 10].map((degrees) => (degrees * Math.PI) / 180) as [
+        number,
+        number,
+        number,
+      ];
+      const depth = Math.sin(h) * Math.sin(t) + Math.cos(h) * Math.cos(a) * Math.cos(t);
+      expect((Math.cos(h) * Math.sin(a)) / depth).toBeCloseTo(18 / 24, 2);
+    });
+
+    test('not one that rises after the last frame', () => {
+      expect(found(trails('moonrise - 60 min', 5))).toBeUndefined();
+    });
+
+    test('a skyline holds it back', () => {
+      const low = found(trails('moonrise - 60 min', 24));
+      const high = found(trails('moonrise - 60 min', 24, '', '    skyline: { E: 5°, S: 5° }\n'));
+      // The moon climbs more slowly than 15° an hour · cos φ = 8.7°: five degrees take 34 min or more.
+      const later = (high?.facts.fromMs as number) - (low?.facts.fromMs as number);
+      expect(later).toBeGreaterThan(34 * 60_000);
+      expect(later).toBeLessThan(60 * 60_000);
+      expect(moonAt(high?.facts.fromMs).altitude).toBeCloseTo(5, 1);
+    });
   });
 
   test('is silent at new moon', () => {

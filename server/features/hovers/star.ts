@@ -2,7 +2,9 @@ import { timeText } from '../../exposure/time-text.ts';
 import { angleBetween } from '../../optics/sphere.ts';
 import { fiveHundredSeconds, trailArcDegrees } from '../../optics/stars.ts';
 import type { DayShot, DaySpot } from '../../schedule/day.ts';
-import { shotMoon, starLimits, trailArc } from '../../schedule/stars.ts';
+import { clockText } from '../../schedule/localTime.ts';
+import type { Memory } from '../../schedule/memory.ts';
+import { moonDuring, type Stretch, shotMoon, starLimits, trailArc } from '../../schedule/stars.ts';
 import { phaseName } from '../../sky/moonPhase.ts';
 import { altitudeText, bearingText, decimal } from '../numbers.ts';
 import type { Scene } from './scene.ts';
@@ -16,6 +18,7 @@ export function starRows({ analysis }: Pick<Scene, 'analysis'>, shot: DayShot, {
     ['turn of the sky', turnText(shot)],
     ...(limits === undefined ? [] : limitRows(limits, shot)),
     ['moon', moonText(shot, at)],
+    ['moon meanwhile', meanwhileText(shot, at, analysis.memory.sky)],
   ];
 }
 
@@ -72,4 +75,21 @@ function moonText(shot: DayShot, at: DaySpot['at']): string | undefined {
       ? ', **in the frame**'
       : '';
   return `up at ${bearingText(moon.azimuthDegrees)}, ${altitudeText(moon.apparentAltitudeDegrees)}${apart}${where}; ${phase}`;
+}
+
+/** What the moon does later in the shot; undefined where it stays as it is at the start. */
+function meanwhileText(shot: DayShot, at: DaySpot['at'], memory: Memory): string | undefined {
+  const { startMs, endMs } = shot;
+  const during = moonDuring(shot, at, memory);
+  if (at === undefined || during === undefined || startMs === undefined || endMs === undefined)
+    return undefined;
+  const time = (instantMs: number) => clockText(instantMs, at.clock, at.date);
+  const part = (what: string, stretch: Stretch | undefined) =>
+    stretch === undefined || (stretch.fromMs === startMs && stretch.toMs === endMs)
+      ? undefined
+      : `${what} from ${time(stretch.fromMs)} to ${time(stretch.toMs)}`;
+  const parts = [part('up', during.seen), part('**in the frame**', during.inFrame)].filter(
+    (text) => text !== undefined,
+  );
+  return parts.length === 0 ? undefined : parts.join(', ');
 }
