@@ -140,6 +140,27 @@ describe('the subject', () => {
   });
 });
 
+describe('the moon beside the frame', () => {
+  const night = [
+    ['start: sunrise + 10 min', 'start: 21:00'],
+    ['tilt: -3°', 'tilt: 30°'],
+  ] as const;
+
+  test('where it stands, and whether the frame or the land has it', () => {
+    const facing = (to: string) => ['facing: 118°', `facing: ${to}`] as const;
+    // 142°, +36° at 21:00 (astronomy-engine); the frame is 74° wide.
+    expect(cell(hovered([...night, facing('14‸0°')]), 'moon')).toBe(
+      '142.4°, +35.7°, **in the frame**, 97 % lit',
+    );
+    expect(cell(hovered([...night, facing('30‸0°')]), 'moon')).toBe('142.4°, +35.7°, 97 % lit');
+    const wall = ['skyline: { E: 1°, SE: 2°, S: 4° }', 'skyline: { SE: 50°, S: 50° }'] as const;
+    expect(cell(hovered([...night, wall, facing('30‸0°')]), 'moon')).toBe(
+      '142.4°, +35.7°, behind the skyline, 97 % lit',
+    );
+    expect(cell(hovered([facing('11‸8°')]), 'moon')).toMatch(/^\d{3}\.\d°, −\d+\.\d°, down, 94 % lit$/);
+  });
+});
+
 describe('a polarizer', () => {
   const text = hovered([
     ['tilt: -3°', 'tilt: -36.9°'],

@@ -2,7 +2,7 @@ import { rainbow } from '../../optics/rainbow.ts';
 import { fieldOfView } from '../../optics/view.ts';
 import type { DayShot, DaySpot } from '../../schedule/day.ts';
 import type { ShotLight } from '../../schedule/light.ts';
-import { moonPosition } from '../../sky/bodies.ts';
+import { shotMoon } from '../../schedule/stars.ts';
 import { magneticBearing } from '../../sky/declination.ts';
 import { lightText } from '../lightText.ts';
 import { clockText } from '../localTime.ts';
@@ -61,7 +61,7 @@ export function facingText(
       ['tilt', facing.tiltDegrees === 0 ? 'level' : altitudeText(facing.tiltDegrees, 1)],
       ...(show.subject ? subjectRows(scene, spot, shot) : []),
       ['frame', frameText(shot)],
-      ...(light === undefined ? [] : lightRows(light, at)),
+      ...(light === undefined ? [] : lightRows(light, shot, at)),
     ]),
     light === undefined
       ? 'Where the sun stands is shown once the start of the shot is known.'
@@ -83,11 +83,11 @@ function frameText({ gear, facing }: DayShot): string | undefined {
 
 function lightRows(
   light: ShotLight,
+  shot: DayShot,
   at: NonNullable<DaySpot['at']>,
 ): readonly (readonly [string, string | undefined])[] {
   const { sun, sunUp, direction } = light;
   const time = clockText(light.atMs, at.clock, at.date);
-  const moon = moonPosition(light.atMs, at.place);
   return [
     [
       `sun at ${time}`,
@@ -96,11 +96,19 @@ function lightRows(
     ['light', direction === undefined ? undefined : directionText(light, direction)],
     ['polarizer', skyText(light)],
     ['rainbow', rainbowText(light)],
-    [
-      'moon',
-      `${bearingText(moon.azimuthDegrees, 1)}, ${altitudeText(moon.apparentAltitudeDegrees, 1)}, ${decimal(100 * moon.illuminatedFraction)} % lit`,
-    ],
+    ['moon', moonText(shot, at)],
   ];
+}
+
+/** Where the moon stands when the shot begins, and whether the frame or the land has it. */
+function moonText(shot: DayShot, at: NonNullable<DaySpot['at']>): string | undefined {
+  const moon = shotMoon(shot, at);
+  if (moon === undefined) return undefined;
+  const { up, behindSkyline, inFrame, illuminatedFraction } = moon;
+  const place = !up
+    ? ', down'
+    : `${inFrame === true ? ', **in the frame**' : ''}${behindSkyline ? ', behind the skyline' : ''}`;
+  return `${bearingText(moon.azimuthDegrees, 1)}, ${altitudeText(moon.apparentAltitudeDegrees, 1)}${place}, ${decimal(100 * illuminatedFraction)} % lit`;
 }
 
 function directionText(

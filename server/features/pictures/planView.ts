@@ -1,54 +1,104 @@
 import { fieldOfView } from '../../optics/view.ts';
 import type { DayShot } from '../../schedule/day.ts';
 import type { SpotPlace } from '../../schedule/place.ts';
-import { type BodyPosition, moonPosition, sunPosition } from '../../sky/bodies.ts';
+import type { BodyPosition } from '../../sky/bodies.ts';
+import type { Body } from '../../sky/skyline.ts';
 import { clockText } from '../localTime.ts';
 import { altitudeText, bearingText } from '../numbers.ts';
-import { colours, element, line, type Point, pair, picture, polyline, px, words } from './svg.ts';
+import { boxAround, Labels, type Spot } from './labels.ts';
+import { centre, directionAt, place, positionOf, radius, skyWay } from './skyWay.ts';
+import { colours, element, line, type Point, pair, picture, px, words } from './svg.ts';
 
 const width = 260;
 /** A hover shows about 250 pixels at once, the headline among them. */
 const height = 208;
-const centre = { x: 130, y: 104 };
-/** The horizon; the zenith is the centre. */
-const radius = 76;
+/** As the eye has it: a body whose centre has just gone under is down. */
+const downDegrees = -0.3;
 
-/** Where a direction of the sky lies in the plan: north up, east to the right, the horizon around, the zenith within. */
-function place(azimuthDegrees: number, altitudeDegrees: number): Point {
-  const out = (radius * (90 - Math.max(-4, altitudeDegrees))) / 90;
-  const turn = (azimuthDegrees * Math.PI) / 180;
-  return [centre.x + out * Math.sin(turn), centre.y - out * Math.cos(turn)];
-}
-
-/** What stands around the camera while a shot is taken: the frame, the sun's way, the moon, the land. */
+/** What stands around the camera while a shot is taken: the frame, the ways of sun and moon, the land. */
 export function planView(at: SpotPlace, shot: DayShot): string | undefined {
   const { facing, startMs, gear } = shot;
   if (facing === undefined || startMs === undefined) return undefined;
-  const sun = sunPosition(startMs, at.place);
-  const moon = moonPosition(startMs, at.place);
+  const endMs = Math.max(shot.endMs ?? startMs, startMs);
+  const sun = positionOf('sun', startMs, at);
+  const moon = positionOf('moon', startMs, at);
   const angle =
     gear.focalMillimetres === undefined || gear.sensor === undefined
       ? undefined
       : fieldOfView(gear.focalMillimetres, gear.sensor).horizontalDegrees;
-  const sunUp = sun.apparentAltitudeDegrees > -0.3;
-  const moonUp = moon.apparentAltitudeDegrees > -0.3;
+  const ways = (['moon', 'sun'] as const).map((name) => skyWay(name, at, startMs, endMs));
+  const wedge = frame(facing.degrees, angle);
+  const horizon = Array.from({ length: 120 }, (_, step) => place(step * 3, 0));
+  const labels = new Labels(
+    { left: 1, right: width - 1, top: 1, bottom: height - 1 },
+    [
+      ...compassPoints().map(({ x, y }) => boxAround(x, y - 4, 7)),
+      ...[sun, moon].map((position) => boxAround(...bodyPlace(position), 11)),
+      ...ways.flatMap(({ dayPoints, shotPoints }) => [
+        ...dayPoints.map(([x, y]) => boxAround(x, y, 1.5)),
+        ...shotPoints.map(([x, y]) => boxAround(x, y, 3.5)),
+      ]),
+      ...[...wedge.points, ...horizon].map(([x, y]) => boxAround(x, y, 1.5)),
+    ],
+    (x, y) => isLand(at, x, y),
+  );
+  labels.put(isUp(sun) ? 'sun' : 'sun down', colours.sun, spotsBeside(bodyPlace(sun)));
+  labels.put(isUp(moon) ? 'moon' : 'moon down', colours.moon, spotsBeside(bodyPlace(moon)));
+  if (angle !== undefined) labels.put('frame', colours.frame, frameSpots(facing.degrees));
   const parts = [
     ...[30, 60].map((altitude) => circleAt(altitude, { 'stroke-dasharray': '2 4' })),
     circleAt(0, { 'stroke-width': 1.5 }),
     landRing(at),
-    ...frame(facing.degrees, angle, sun.azimuthDegrees),
-    ...sunWay(at, startMs, shot.endMs ?? startMs),
-    ...compass(),
-    ...body('moon', moon, moonUp, at),
-    ...body('sun', sun, sunUp, at),
+    ...wedge.elements,
+    ...ways.flatMap(({ elements }) => elements),
+    ...compassPoints().map(({ name, x, y }) => words(x, y, name, 'middle')),
+    ...body('moon', moon),
+    ...body('sun', sun),
+    ...labels.elements,
   ];
   const wide = angle === undefined ? '' : `, ${Math.round(angle)}° wide`;
-  return picture(
-    width,
-    height,
-    parts,
-    `Plan with north up, at ${clockText(startMs, at.clock, at.date)}: the frame looks towards ${bearingText(facing.degrees)}${wide}; the sun at ${bearingText(sun.azimuthDegrees)}, ${altitudeText(sun.apparentAltitudeDegrees)}${sunUp ? '' : ', down'}; the moon at ${bearingText(moon.azimuthDegrees)}, ${altitudeText(moon.apparentAltitudeDegrees)}${moonUp ? '' : ', down'}${at.skyline === undefined ? '' : `; the land stands ${altitudeText(at.skyline.altitudeDegrees(sun.azimuthDegrees))} high under the sun`}.`,
-  );
+  const said = [
+    `the frame looks towards ${bearingText(facing.degrees)}${wide}`,
+    wayText('sun', at, startMs, endMs),
+    wayText('moon', at, startMs, endMs),
+    landText(at),
+  ].filter((part) => part !== undefined);
+  const [from, to] = [startMs, endMs].map((ms) => clockText(ms, at.clock, at.date));
+  const when = from === to ? `at ${from}` : `${from} to ${to}`;
+  return picture(width, height, parts, `Plan with north up, ${when}: ${said.join('; ')}.`);
+}
+
+function isUp({ apparentAltitudeDegrees }: BodyPosition): boolean {
+  return apparentAltitudeDegrees > downDegrees;
+}
+
+/** `the sun at 091°, +1°`, and where it goes if the shot lasts. */
+function wayText(name: Body, at: SpotPlace, startMs: number, endMs: number): string {
+  const [from, to] = [startMs, endMs].map((ms) => standsText(positionOf(name, ms, at), at));
+  return from === to ? `the ${name} at ${from}` : `the ${name} goes from ${from} to ${to}`;
+}
+
+function standsText(position: BodyPosition, { skyline }: SpotPlace): string {
+  const { azimuthDegrees, apparentAltitudeDegrees } = position;
+  const land = skyline?.altitudeDegrees(azimuthDegrees) ?? 0;
+  const where = !isUp(position) ? ' (down)' : apparentAltitudeDegrees < land ? ' (behind the land)' : '';
+  return `${bearingText(azimuthDegrees)}, ${altitudeText(apparentAltitudeDegrees)}${where}`;
+}
+
+/** More bends of a skyline than this are not read out. */
+const mostBends = 8;
+
+/** The land as the plan gives it; of a long list only the highest. */
+function landText({ skyline }: SpotPlace): string | undefined {
+  const bends = (skyline?.bendsDegrees ?? []).map((bearing) => ({
+    bearing,
+    land: skyline?.altitudeDegrees(bearing) ?? 0,
+  }));
+  const highest = Math.max(...bends.map(({ land }) => land));
+  const told = bends.length <= mostBends ? bends : bends.filter(({ land }) => land === highest);
+  if (told.length === 0) return undefined;
+  const heights = told.map(({ bearing, land }) => `${altitudeText(land)} at ${bearingText(bearing)}`);
+  return `the land stands ${bends.length <= mostBends ? '' : 'up to '}${heights.join(', ')}`;
 }
 
 function circleAt(altitude: number, more: { readonly [name: string]: string | number }): string {
@@ -62,12 +112,17 @@ function circleAt(altitude: number, more: { readonly [name: string]: string | nu
   });
 }
 
-function compass(): string[] {
+function compassPoints(): readonly { readonly name: string; readonly x: number; readonly y: number }[] {
   return (['N', 'E', 'S', 'W'] as const).map((name, quarter) => {
     const turn = (quarter * Math.PI) / 2;
     const out = radius + 22;
-    return words(centre.x + out * Math.sin(turn), centre.y - out * Math.cos(turn) + 4, name, 'middle');
+    return { name, x: centre.x + out * Math.sin(turn), y: centre.y - out * Math.cos(turn) + 4 };
   });
+}
+
+function isLand({ skyline }: SpotPlace, x: number, y: number): boolean {
+  const { azimuth, altitude } = directionAt(x, y);
+  return skyline !== undefined && altitude >= 0 && altitude < skyline.altitudeDegrees(azimuth);
 }
 
 /** The land: from the horizon up to the skyline. */
@@ -80,17 +135,24 @@ function landRing({ skyline }: SpotPlace): string {
   return element('path', { d: path, fill: colours.ink, 'fill-opacity': '0.55', 'fill-rule': 'evenodd' });
 }
 
-/** The frame as a wedge; its name stands in it, or behind the camera where the sun is in the way. */
-function frame(facing: number, angle: number | undefined, sunAzimuth: number): string[] {
+/** The frame as a wedge, its axis dashed, and points along its lines. */
+function frame(
+  facing: number,
+  angle: number | undefined,
+): { readonly elements: readonly string[]; readonly points: readonly Point[] } {
+  const axisFrom = angle === undefined ? 90 : 34;
   const [x, y] = place(facing, 0);
-  const [fromX, fromY] = place(facing, angle === undefined ? 90 : 34);
+  const [fromX, fromY] = place(facing, axisFrom);
   const axis = line(fromX, fromY, x, y, {
     stroke: colours.frame,
     'stroke-width': 1.5,
     'stroke-dasharray': '6 3',
   });
-  if (angle === undefined) return [axis];
-  const [left, right] = [place(facing - angle / 2, 0), place(facing + angle / 2, 0)];
+  const along = (bearing: number, from: number) =>
+    Array.from({ length: 16 }, (_, step) => place(bearing, (from * step) / 16));
+  if (angle === undefined) return { elements: [axis], points: along(facing, axisFrom) };
+  const sides = [facing - angle / 2, facing + angle / 2] as const;
+  const [left, right] = [place(sides[0], 0), place(sides[1], 0)];
   const large = angle > 180 ? 1 : 0;
   const wedge = element('path', {
     d: `M${pair([centre.x, centre.y])}L${pair(left)}A${px(radius)} ${px(radius)} 0 ${large} 1 ${pair(right)}Z`,
@@ -99,75 +161,55 @@ function frame(facing: number, angle: number | undefined, sunAzimuth: number): s
     stroke: colours.frame,
     'stroke-width': 1.5,
   });
-  const sunAhead = Math.cos(((sunAzimuth - facing) * Math.PI) / 180) > 0.5;
-  const [labelX, labelY] = place(sunAhead ? facing + 180 : facing, sunAhead ? 66 : 50);
-  return [wedge, axis, words(labelX, labelY + 4, 'frame', 'middle', colours.frame)];
+  const points = [...sides.flatMap((side) => along(side, 90)), ...along(facing, axisFrom)];
+  return { elements: [wedge, axis], points };
 }
 
-/** Thin: the sun's way over the day, above the horizon; thick: while the shot lasts. */
-function sunWay(at: SpotPlace, startMs: number, endMs: number): string[] {
-  const day = at.clock.day(at.clock.date(startMs));
-  const along = (fromMs: number, toMs: number, steps: number): Point[][] => {
-    const stretches: Point[][] = [[]];
-    for (let step = 0; step <= steps; step += 1) {
-      const sun = sunPosition(fromMs + ((toMs - fromMs) * step) / steps, at.place);
-      if (sun.apparentAltitudeDegrees >= 0) {
-        stretches.at(-1)?.push(place(sun.azimuthDegrees, sun.apparentAltitudeDegrees));
-      } else if (stretches.at(-1)?.length !== 0) stretches.push([]);
-    }
-    return stretches.filter((stretch) => stretch.length > 1);
-  };
-  const thin = along(day.startMs, day.endMs, 96).map((stretch) =>
-    polyline(stretch, { stroke: colours.sun, 'stroke-width': 1.2 }),
+/** In the frame where there is room, else behind the camera. */
+function frameSpots(facing: number): readonly Spot[] {
+  const ahead = [50, 40, 60, 30, 20].map((altitude) => place(facing, altitude));
+  const aside = [-20, 20].flatMap((turn) => [35, 20].map((altitude) => place(facing + turn, altitude)));
+  const behind = [66, 60, 50].map((altitude) => place(facing + 180, altitude));
+  const spot = ([x, y]: Point) => ({ x, y: y + 4, anchor: 'middle' }) as const;
+  return [...[...ahead, ...aside].map(spot), ...behind.map((point) => ({ ...spot(point), reserve: 60 }))];
+}
+
+/** Towards the middle of the picture first, then around the body. */
+function spotsBeside([x, y]: Point): readonly Spot[] {
+  const inward = x > centre.x ? -1 : 1;
+  const anchor = (side: number) => (side < 0 ? 'end' : 'start');
+  const sides = [inward, -inward].flatMap((side) =>
+    [-8, 4, 16].map((down) => ({ x: x + 13 * side, y: y + down, anchor: anchor(side) }) as const),
   );
-  const thick =
-    endMs - startMs < 60_000
-      ? []
-      : along(startMs, endMs, 12).map((stretch) =>
-          polyline(stretch, { stroke: colours.sun, 'stroke-width': 5, 'stroke-linecap': 'round' }),
-        );
-  return [...thin, ...thick];
+  const middle = [-14, 23].map((down) => ({ x, y: y + down, anchor: 'middle' }) as const);
+  const further = [-1, 1].map((side) => ({ x: x + 22 * side, y: y + 4, anchor: anchor(side) }) as const);
+  return [...sides, ...middle, ...further];
 }
 
-/** The sun is a full disc with rays, the moon a ring; what is down stands outside the horizon, dashed. */
-function body(
-  name: 'sun' | 'moon',
-  { azimuthDegrees: azimuth, apparentAltitudeDegrees: altitude }: BodyPosition,
-  up: boolean,
-  { skyline }: SpotPlace,
-): string[] {
-  const [x, y] = up ? place(azimuth, altitude) : place(azimuth, -4);
-  const colour = name === 'sun' ? colours.sun : colours.moon;
-  const r = name === 'sun' ? 6 : 5.5;
+/** What is down stands just outside the horizon. */
+function bodyPlace(position: BodyPosition): Point {
+  return place(position.azimuthDegrees, isUp(position) ? position.apparentAltitudeDegrees : -4);
+}
+
+/** The sun is a full disc with rays, the moon a ring; what is down is dashed. */
+function body(name: Body, position: BodyPosition): readonly string[] {
+  const up = isUp(position);
+  const [x, y] = bodyPlace(position);
+  const colour = colours[name];
   const disc = element('circle', {
     cx: x,
     cy: y,
-    r,
+    r: name === 'sun' ? 6 : 5.5,
     fill: name === 'sun' && up ? colour : 'none',
     stroke: colour,
     'stroke-width': 2,
     ...(up ? {} : { 'stroke-dasharray': '2 2' }),
   });
-  const rays =
-    name === 'sun' && up
-      ? [0, 45, 90, 135, 180, 225, 270, 315].map((ray) => {
-          const turn = (ray * Math.PI) / 180;
-          const [dx, dy] = [Math.cos(turn), Math.sin(turn)];
-          return line(x + 8 * dx, y + 8 * dy, x + 11 * dx, y + 11 * dy, {
-            stroke: colour,
-            'stroke-width': 1.5,
-          });
-        })
-      : [];
-  const label = up ? name : `${name} down`;
-  const rightHalf = x > centre.x;
-  // Labels stay inside the picture, towards the middle from either side, and off the land.
-  const land = Math.max(skyline?.altitudeDegrees(azimuth) ?? 0, 0);
-  const anchor = rightHalf ? 'end' : 'start';
-  const [innerX, innerY] = place(azimuth, land + 15);
-  const written =
-    altitude > land + 15
-      ? words(x + (rightHalf ? -13 : 13), y - 8, label, anchor, colour)
-      : words(innerX, innerY + 4, label, anchor, colour);
-  return [disc, ...rays, written];
+  if (name === 'moon' || !up) return [disc];
+  const rays = [0, 45, 90, 135, 180, 225, 270, 315].map((ray) => {
+    const turn = (ray * Math.PI) / 180;
+    const [dx, dy] = [Math.cos(turn), Math.sin(turn)];
+    return line(x + 8 * dx, y + 8 * dy, x + 11 * dx, y + 11 * dy, { stroke: colour, 'stroke-width': 1.5 });
+  });
+  return [disc, ...rays];
 }
