@@ -1,3 +1,4 @@
+import { shortened } from '../quantities/scan.ts';
 import type { Span } from '../text/span.ts';
 import { type SyntaxCode, type TextFinding, textFinding } from './syntax.ts';
 import type { AliasNode, Entry, MapNode, Node } from './tree.ts';
@@ -112,7 +113,7 @@ class Survey {
       return nothing;
     }
     if (anchor.extent === undefined) {
-      const message = `*${alias.name} refers to itself: it stands inside the block named &${alias.name}. Remove it.`;
+      const message = `*${shortened(alias.name)} refers to itself: it stands inside the block named &${shortened(alias.name)}. Remove it.`;
       this.#report('syntax/alias-cycle', alias, message, anchor.node.span);
       return nothing;
     }
@@ -128,12 +129,12 @@ class Survey {
 
   #unknown(alias: AliasNode): void {
     const names = nearest(alias.name, [...this.#anchors.keys()]);
-    const known = names.slice(0, 3).map((name) => `*${name}`);
+    const known = names.slice(0, 3).map((name) => `*${shortened(name)}`);
     const hint =
       known.length === 0
-        ? `Name a value further above with &${alias.name}.`
+        ? `Name a value further above with &${shortened(alias.name)}.`
         : `Names given further above: ${known.join(', ')}${names.length > 3 ? ' …' : ''}.`;
-    const message = `Unknown alias ${alias.name}: no value further above is named &${alias.name}. ${hint}`;
+    const message = `Unknown alias ${shortened(alias.name)}: no value further above is named &${shortened(alias.name)}. ${hint}`;
     const facts = { name: alias.name, known: names.slice(0, 20) };
     this.findings.push(textFinding('syntax/unknown-alias', alias.span, message, { facts }));
   }
@@ -151,7 +152,7 @@ class Survey {
     this.findings.push(
       textFinding(code, alias.span, message, {
         facts: { name: alias.name },
-        related: [{ span: anchor, message: `The block named &${alias.name}.` }],
+        related: [{ span: anchor, message: `The block named &${shortened(alias.name)}.` }],
       }),
     );
   }

@@ -1,3 +1,4 @@
+import { shortened } from '../quantities/scan.ts';
 import { type TextFinding, textFinding } from './syntax.ts';
 import type { Entry } from './tree.ts';
 
@@ -30,7 +31,7 @@ export function withoutDuplicates(
       kept.push(entry);
       continue;
     }
-    const message = `"${entry.key.text}" stands here for the second time and is ignored. Remove one of the two.`;
+    const message = `"${shortened(entry.key.text)}" stands here for the second time and is ignored. Remove one of the two.`;
     report(
       textFinding('syntax/duplicate-key', entry.key.span, message, {
         facts: { key: entry.key.text },

@@ -1,3 +1,4 @@
+import { shortened } from '../quantities/scan.ts';
 import { type Anatomy, dissect } from './anatomy.ts';
 import { closedBy, type Entrance, enter, type Level } from './levels.ts';
 import type { LineRepairs } from './lineRepairs.ts';
@@ -276,8 +277,9 @@ export class Placement {
     const list = this.#keyOf(owner.anatomy);
     const key = this.#keyOf(first.anatomy);
     const usual = this.#keyOf(anatomy);
-    const line = usual === 'id' && key !== 'id' ? `\`- id: …\` in a line above \`${key}\`, or ` : '';
-    const message = `The first item of \`${list}\` has no dash. Write ${line}\`- ${key}:\`.`;
+    const line =
+      usual === 'id' && key !== 'id' ? `\`- id: …\` in a line above \`${shortened(key)}\`, or ` : '';
+    const message = `The first item of \`${shortened(list)}\` has no dash. Write ${line}\`- ${shortened(key)}:\`.`;
     const lead = `${' '.repeat(column)}-${' '.repeat(first.column - column - 1)}`;
     this.#repairs.lead(first.index, 'syntax/dash-missing', message, lead);
   }

@@ -1,3 +1,4 @@
+import { shortened } from '../quantities/scan.ts';
 import type { Edit } from '../text/edit.ts';
 import { type Anatomy, dissect, hasMore, scanFlow } from './anatomy.ts';
 import { LineRepairs, type Repair } from './lineRepairs.ts';
@@ -24,6 +25,13 @@ export function repair(
   const repairs = new LineRepairs(text, rows);
   new Surgeon(text, rows, repairs).operate();
   return repairs.outcome(atFault);
+}
+
+/** Closing brackets for a message: the first few, and how many more. */
+function closersText(closers: string): string {
+  const shown = 8;
+  if (closers.length <= shown) return closers;
+  return `${closers.slice(0, shown)} and ${closers.length - shown} more`;
 }
 
 class Surgeon {
@@ -176,7 +184,7 @@ class Surgeon {
     last.plain = false;
     const { line, at, open } = this.#lastOfBrackets(index, anatomy);
     const closers = [...open].reverse().join('');
-    const message = `${quoted ? 'This quote' : 'This bracket'} is not closed. Write ${closers} at the end of the value.`;
+    const message = `${quoted ? 'This quote' : 'This bracket'} is not closed. Write ${closersText(closers)} at the end of the value.`;
     const edit = { span: { start: at, end: at }, text: closers };
     this.#repairs.change(index, code, message, [edit]);
     return line + 1;
@@ -207,7 +215,7 @@ class Surgeon {
         ? 'A colon and a space inside a value need quotes'
         : `A value that begins with ${value[0]} needs quotes`;
     if (quote === undefined) return this.#giveUpValue(index, code, `${reason}.`);
-    const message = `${reason}: ${quote}${value}${quote}.`;
+    const message = `${reason}: ${quote}${shortened(value)}${quote}.`;
     (this.#placement.last as Placed).plain = false;
     const edits = [start, end].map((at) => ({ span: { start: at, end: at }, text: quote }));
     this.#repairs.change(index, code, message, edits);
@@ -231,7 +239,7 @@ class Surgeon {
     }
     const key = /^([\p{L}_][\p{L}\p{N}_-]*)[ \t]+(?=\S)/u.exec(written);
     if (key !== null) {
-      const message = `A colon is missing: \`${key[1]}: ${written.slice(key[0].length)}\`?`;
+      const message = `A colon is missing: \`${shortened(`${key[1]}: ${written.slice(key[0].length)}`)}\`?`;
       const at = start + (key[1] as string).length;
       return this.#giveUp(index, 'syntax/colon-missing', message, [
         { span: { start: at, end: at }, text: ':' },
@@ -252,14 +260,14 @@ class Surgeon {
     const glued = /^[\p{L}_][\p{L}\p{N}_-]*:(?=\S)/u.exec(written)?.[0];
     if (glued !== undefined) {
       const at = start + glued.length;
-      const message = `A space must follow the colon: \`${glued} ${written.slice(glued.length)}\`.`;
+      const message = `A space must follow the colon: \`${shortened(`${glued} ${written.slice(glued.length)}`)}\`.`;
       return { edit: { span: { start: at, end: at }, text: ' ' }, code: 'syntax/space-missing', message };
     }
     const below = this.#next(index);
     if (/^[\p{L}_][\p{L}\p{N}_-]*$/u.test(written) && below !== undefined && this.#blockFollows(index)) {
       if (below.indent <= this.#row(index).indent) return undefined;
       const at = start + written.length;
-      const message = `A colon is missing: \`${written}:\`.`;
+      const message = `A colon is missing: \`${shortened(written)}:\`.`;
       return { edit: { span: { start: at, end: at }, text: ':' }, code, message };
     }
     if (anatomy.open === '' || anatomy.form !== 'quoted') return undefined;

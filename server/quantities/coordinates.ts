@@ -411,7 +411,7 @@ function checked(text: string, latitude: Coordinate, longitude: Coordinate): Rea
       const rewrite = isUri(text)
         ? `geo:${longitude.text},${latitude.text}`
         : `${longitude.text}, ${latitude.text}`;
-      const message = `Latitude ${shortened(latitude.text)} is beyond 90°: the two are swapped. Write ${rewrite}.`;
+      const message = `Latitude ${shortened(latitude.text)} is beyond 90°: the two are swapped. Write ${shortened(rewrite)}.`;
       return refused(text, message, { code: 'plan/swapped-coordinates', rewrite });
     }
     const message = `Latitude ${shortened(latitude.text)} is beyond 90°, farther than a pole.`;
