@@ -13,12 +13,13 @@ const usual: ReadonlySet<EventName> = new Set<EventName>([
   'nautical dawn',
   'civil dawn',
   'sunrise',
-  'solar noon',
   'sunset',
   'civil dusk',
   'nautical dusk',
   'astronomical dusk',
 ]);
+
+const solarNoon: EventName = 'solar noon';
 
 /**
  * An event that does not happen on that date and place is never given a time: no sunrise in the polar night, no moonrise
@@ -47,7 +48,8 @@ function otherEvents(finding: Finding, analysis: Analysis): readonly Fix[] {
     ({ value }) => value.uri === finding.uri && value.span.start === finding.span.start,
   );
   const event = eventNamed(String(finding.facts.event));
-  const stated = moment === undefined || event === undefined ? undefined : eventIn(moment.value.value, event.name);
+  const stated =
+    moment === undefined || event === undefined ? undefined : eventIn(moment.value.value, event.name);
   if (moment === undefined || event === undefined || stated === undefined) return [];
   const { span, text } = moment.value;
   const name = new RegExp(event.name.split(' ').join('\\s+'), 'i').exec(text);
@@ -76,12 +78,14 @@ function instead(event: EventInfo, { dayOffset }: EventMoment, { at }: StatedMom
   const happens = (name: EventName, offset = dayOffset) => at.sky(offset).event(name).kind === 'at';
   const place = (name: EventName) => events.findIndex((other) => other.name === name);
   const others = events
-    .filter(({ name, body, direction }) => {
-      const sameWay = direction === event.direction || direction === undefined;
-      return body === event.body && sameWay && usual.has(name) && name !== event.name && happens(name);
-    })
+    .filter(
+      ({ name, body, direction }) => body === event.body && direction === event.direction && usual.has(name),
+    )
+    .filter(({ name }) => name !== event.name && happens(name))
     .map(({ name }) => name)
     .sort((a, b) => Math.abs(place(a) - place(event.name)) - Math.abs(place(b) - place(event.name)));
-  const nextDay = dayOffset === 0 && event.body !== 'sun' && happens(event.name, 1);
-  return [...(nextDay ? [`${event.name} next day`] : []), ...others.slice(0, offered)];
+  if (event.body !== 'sun')
+    return dayOffset === 0 && happens(event.name, 1) ? [`${event.name} next day`] : [];
+  // The sun passes the meridian every day, however high it stands.
+  return others.length > 0 ? others.slice(0, offered) : [solarNoon];
 }

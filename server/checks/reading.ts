@@ -1,6 +1,8 @@
 import type { Rule } from '../analysis.ts';
 import { syntaxCodes } from '../plan/syntax.ts';
 import type { Severity } from '../text/finding.ts';
+import { duplicateKeyFixes } from './duplicateKey.ts';
+import { missingKeyFixes } from './missingKey.ts';
 import { rewriteFixes } from './rewrite.ts';
 import { syntaxFixes } from './syntaxFixes.ts';
 
@@ -74,8 +76,19 @@ const reported: readonly (readonly [code: string, severity: Severity, doc: strin
   ],
 ];
 
+/** Mends that need more than what the reader itself has changed. */
+const ownFixes: ReadonlyMap<string, NonNullable<Rule['fixes']>> = new Map([
+  ['syntax/duplicate-key', duplicateKeyFixes],
+  ['plan/missing-key', missingKeyFixes],
+]);
+
 /** Every code that reading itself reports, with the mends that the readers propose. */
 export const readingCodes: readonly Rule[] = [
-  ...syntaxCodes.map((rule) => ({ ...rule, fixes: syntaxFixes })),
-  ...reported.map(([code, severity, doc]) => ({ code, severity, doc, fixes: rewriteFixes })),
+  ...syntaxCodes.map((rule) => ({ ...rule, fixes: ownFixes.get(rule.code) ?? syntaxFixes })),
+  ...reported.map(([code, severity, doc]) => ({
+    code,
+    severity,
+    doc,
+    fixes: ownFixes.get(code) ?? rewriteFixes,
+  })),
 ];

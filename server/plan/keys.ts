@@ -34,7 +34,7 @@ export function withoutDuplicates(
     const message = `"${shortened(entry.key.text)}" stands here for the second time and is ignored. Remove one of the two.`;
     report(
       textFinding('syntax/duplicate-key', entry.key.span, message, {
-        facts: { key: entry.key.text },
+        facts: { key: entry.key.text, edits: [{ start: entry.span.start, end: entry.span.end, text: '' }] },
         related: [{ span: first.key.span, message: 'The first one, which counts.' }],
       }),
     );

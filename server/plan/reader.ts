@@ -4,6 +4,7 @@ import type { Finding, Problem } from '../text/finding.ts';
 import { type Span, shifted } from '../text/span.ts';
 import { resolver } from './aliases.ts';
 import { createReadings, type Readings } from './readings.ts';
+import { roomFor } from './room.ts';
 import {
   camel,
   type Dictionary,
@@ -176,11 +177,11 @@ class Reader {
       if (value === undefined) broken.add(name);
       else model[camel(name)] = value;
     }
-    if (!empty) this.#missing(section, self);
+    if (!empty) this.#missing(section, self, node);
     return model as Model<F>;
   }
 
-  #missing(section: Section, self: Self): void {
+  #missing(section: Section, self: Self, node: MapNode): void {
     for (const name of section.required) {
       if (self.keys.has(name)) continue;
       const kind: Kind = (section.fields[name] as Field).kind;
@@ -190,7 +191,7 @@ class Reader {
         'error',
         self.head,
         `This ${section.name} has no \`${name}\`. Write \`${name}${example}\`.`,
-        { section: section.name, key: name },
+        { section: section.name, key: name, ...roomFor(this.#text, name, section, node) },
       );
     }
   }
