@@ -4,11 +4,11 @@ import { formatShutter } from '../quantities/shutter.ts';
 import { formatStops } from '../quantities/stops.ts';
 import { type EffectRange, effectTable, lookAt, waterOf } from '../schedule/effects.ts';
 import { pitchOf } from '../schedule/screen.ts';
-import { shotRange } from '../schedule/solutions.ts';
+import { averagedFrames, shotRange } from '../schedule/solutions.ts';
 import { onWater, settingName } from './figures.ts';
 import { mendFixes } from './mends.ts';
 import { type ShotOfDay, shotsOf, timePlace } from './shots.ts';
-import { averagedFrames, graceStops, stopsOff, waysInto } from './shotWays.ts';
+import { graceStops, stopsOff, waysInto } from './shotWays.ts';
 import { streakLimit } from './streakTooLong.ts';
 
 /**

@@ -4,8 +4,8 @@ import { shutterSetting } from '../exposure/setting.ts';
 import type { Solution } from '../exposure/solver.ts';
 import { aperture } from '../quantities/aperture.ts';
 import { formatShutter } from '../quantities/shutter.ts';
-import { canBeAveraged, type EffectRange, stopsOutside } from '../schedule/effects.ts';
-import { expectedReading, shotSolutions } from '../schedule/solutions.ts';
+import { type EffectRange, stopsOutside } from '../schedule/effects.ts';
+import { averagedFrames, expectedReading, shotSolutions } from '../schedule/solutions.ts';
 import type { Fact } from '../text/finding.ts';
 import { settingName } from './figures.ts';
 import { mendShot, type ShotKeys, written } from './shotEdits.ts';
@@ -25,12 +25,6 @@ export function stopsOff(shot: ShotOfDay, range: EffectRange): number {
   const seconds = shot.exposure?.setting.seconds ?? 0;
   const off = stopsOutside(seconds, range);
   return off < 0 ? Math.min(0, stopsOutside(seconds * averagedFrames(shot), range)) : off;
-}
-
-/** How many frames of a shot look like one long exposure when they are averaged; not on film, nor over a panorama. */
-export function averagedFrames({ shot, gear }: ShotOfDay): number {
-  const averages = gear.film === undefined && shot.sweep === undefined && shot.bracket === undefined;
-  return averages && canBeAveraged(shot.effect?.value ?? '') ? (shot.frames?.value ?? 1) : 1;
 }
 
 /** One way, by its name and by what it writes. */

@@ -100,6 +100,12 @@ export function expectedReading({ shot, gear, light }: DayShot): Aim['metered'] 
   return expectedExposure(unstated, gear, light.expected)?.input?.metered;
 }
 
+/** How many frames of a shot look like one long exposure when they are averaged; not on film, nor over a panorama. */
+export function averagedFrames({ shot, gear }: DayShot): number {
+  const averages = gear.film === undefined && shot.sweep === undefined && shot.bracket === undefined;
+  return averages && canBeAveraged(shot.effect?.value ?? '') ? (shot.frames?.value ?? 1) : 1;
+}
+
 /** The range of a shot's effect, for messages and pictures. */
 export function shotRange(shot: DayShot['shot'], spot: Spot, plan: PlanModel): EffectRange | undefined {
   const effect = shot.effect?.value;

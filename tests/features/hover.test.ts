@@ -285,7 +285,9 @@ describe('direction and lens', () => {
     const text = hovered(demoWith('effect: mirror', 'effect: mir‸ror'));
     expect(cell(text, 'shutter times')).toBe('20 s to 5 min');
     expect(cell(text, 'planned')).toBe('30 s: within');
-    const short = hovered(demoWith('effect: mirror', 'effect: cloud ‸streaks'));
+    const clouds = demoWith('effect: mirror', 'effect: cloud ‸streaks');
+    expect(cell(hovered(clouds), 'planned')).toBe('2 × 30 s = 1 min 4 s, averaged: within');
+    const short = hovered(clouds.replace('frames: 2', 'frames: 1'));
     // 60 s / 32 s = 2^0.91.
     expect(cell(short, 'planned')).toBe('30 s: 0.9 stop too short');
   });

@@ -4,8 +4,9 @@ import type { PlanModel } from '../../plan/fields.ts';
 import { type Effect, effects } from '../../plan/shotFields.ts';
 import { formatStops } from '../../quantities/stops.ts';
 import type { DayShot, DaySpot } from '../../schedule/day.ts';
-import { effectRange, effectTable, lookAt, waterOf } from '../../schedule/effects.ts';
+import { effectTable, lookAt, waterOf } from '../../schedule/effects.ts';
 import { shotCloudStreak, shotStreak } from '../../schedule/motion.ts';
+import { averagedFrames, shotRange } from '../../schedule/solutions.ts';
 import { code, figures, paragraphs } from '../markdown.ts';
 import { decimal, threeFigures } from '../numbers.ts';
 import { effectScale, rangeText } from '../pictures/effectScale.ts';
@@ -24,7 +25,7 @@ export const effectHover: HoverKind = (scene) => {
     return undefined;
   const plan = analysis.plan.model;
   const kind = waterOf(shot.shot, spot.spot)?.kind?.value;
-  const range = effectRange(name, kind, plan);
+  const range = shotRange(shot.shot, spot.spot, plan);
   const seconds = shot.exposure?.setting.seconds;
   const doc = effects.find(({ value }) => value === (name as Effect))?.doc;
   const within =
@@ -32,14 +33,15 @@ export const effectHover: HoverKind = (scene) => {
     seconds !== undefined &&
     seconds >= range.shortest / grace &&
     seconds <= range.longest * grace;
-  const look = seconds === undefined || within || !looks.has(name) ? undefined : lookAt(seconds, kind, plan);
+  const look =
+    seconds === undefined || within || !looks.has(name) ? undefined : lookAt(seconds, kind, plan, name);
   return paragraphs(
     `**${name}**: ${doc ?? ''}`,
     range === undefined ? undefined : effectScale(name, range, seconds),
     figures([
       ['shutter times', range === undefined ? undefined : `${rangeText(range)}${onWater(name, kind)}`],
       ['planned', seconds === undefined ? undefined : plannedText(shot, seconds, range)],
-      ['water will look', look === name ? undefined : look],
+      ['water will look', look],
       ['streak', looks.has(name) ? streakText(shot, spot.spot) : undefined],
       ...(name.startsWith('star') ? starRows(scene, shot, spot) : []),
       ['clouds', name === 'cloud streaks' ? cloudText(shot, spot, plan) : undefined],
@@ -64,11 +66,16 @@ const grace = 2 ** 0.1;
 const looks: ReadonlySet<string> = new Set(['frozen', 'textured', 'silky', 'mist']);
 
 function plannedText(
-  { exposure }: DayShot,
-  seconds: number,
+  shot: DayShot,
+  oneSeconds: number,
   range: { readonly shortest: number; readonly longest: number } | undefined,
 ): string {
-  const setting = exposure === undefined ? timeText(seconds) : settingText(exposure.setting);
+  const { exposure } = shot;
+  const frames = range === undefined || oneSeconds >= range.shortest / grace ? 1 : averagedFrames(shot);
+  // Of more frames than the effect needs, as many are averaged as it takes.
+  const seconds = Math.min(oneSeconds * frames, Math.max(oneSeconds, range?.longest ?? oneSeconds));
+  const one = exposure === undefined ? timeText(oneSeconds) : settingText(exposure.setting);
+  const setting = frames > 1 ? `${frames} × ${one} = ${timeText(oneSeconds * frames)}, averaged` : one;
   const about = exposure?.basis === 'expected' ? 'about ' : '';
   if (range === undefined) return `${about}${setting}`;
   if (seconds < range.shortest / grace) {
