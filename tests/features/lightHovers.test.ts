@@ -128,7 +128,7 @@ describe('light that changes', () => {
 });
 
 describe('the subject', () => {
-  test('bearing, distance, angle, size, place in the frame, what passes behind', () => {
+  test('bearing, distance, angle, size, place in the frame, what stands in line', () => {
     const text = hovered([['height: 34 m', 'height: 3‸4 m']]);
     // 345 m south and 337 m east: 482 m towards 180° − atan(337 / 345) = 135.7°; atan(34 / 482.4) = 4.0°.
     expect(cell(text, 'subject')).toMatch(/^48[23] m away towards 135\.\d° true$/);
@@ -136,7 +136,19 @@ describe('the subject', () => {
     expect(cell(text, 'its height')).toBe('from 0.0° to +4.0°, its foot taken as level with the camera');
     // Faced head on and level: in the middle, half its 7 % over the axis.
     expect(cell(text, 'in the frame')).toBe('yes: 4 % of the height above the middle');
-    expect(cell(text, 'passes behind')).toMatch(/sun at 09:\d\d, \+2\d\.\d°, over it/);
+    expect(cell(text, 'in line with it')).toMatch(/sun above it at 09:\d\d, \+2\d\.\d°/);
+  });
+
+  test('a tall subject has the sun behind it: 260 m at 482 m reach 28.3°', () => {
+    expect((Math.atan2(260, 482.4) * 180) / Math.PI).toBeCloseTo(28.3, 1);
+    const text = hovered([['height: 34 m', 'height: 26‸0 m']]);
+    expect(cell(text, 'in line with it')).toMatch(/sun \*\*behind it\*\* at 09:\d\d, \+2\d\.\d°/);
+    const high = hovered([
+      ['height: 34 m', 'height: 3‸4 m, elevation: 600 m'],
+      ['skyline: { E: 1°', 'elevation: 200 m\n    skyline: { E: 1°'],
+    ]);
+    // 400 m up at 482 m: its foot stands at 39.7°, over the sun.
+    expect(cell(high, 'in line with it')).toMatch(/sun below its foot at 09:\d\d/);
   });
 });
 
@@ -156,6 +168,14 @@ describe('the moon beside the frame', () => {
     const wall = ['skyline: { E: 1°, SE: 2°, S: 4° }', 'skyline: { SE: 50°, S: 50° }'] as const;
     expect(cell(hovered([...night, wall, facing('30‸0°')]), 'moon')).toBe(
       '142.4°, +35.7°, behind the skyline, 97 % lit',
+    );
+    // It goes from 142° to 163° in 1 h 8 min: into a frame on its right, out of one on its left.
+    const long = ['frames: 2', 'frames: 120\n        gap: 2 s'] as const;
+    expect(cell(hovered([...night, long, facing('19‸4°')]), 'moon')).toMatch(
+      /^142\.4°, \+35\.7°, \*\*in the frame\*\* from 21:\d\d, 97 % lit$/,
+    );
+    expect(cell(hovered([...night, long, facing('11‸0°')]), 'moon')).toMatch(
+      /^142\.4°, \+35\.7°, \*\*in the frame\*\* until 2[12]:\d\d, 97 % lit$/,
     );
     expect(cell(hovered([facing('11‸8°')]), 'moon')).toMatch(/^\d{3}\.\d°, −\d+\.\d°, down, 94 % lit$/);
   });
@@ -252,8 +272,24 @@ describe('focus and panorama', () => {
     expect(106.3 / 51.6).toBeGreaterThan(2);
     expect(106.3 / 51.6).toBeLessThan(3);
     expect(text).toContain('**4 frames** side by side, 35.4° from one to the next.');
-    expect(cell(text, 'takes')).toBe('2 min 8 s for 4 exposures, gaps as written');
+    expect(cell(text, 'takes')).toBe(
+      '2 min 8 s for 4 exposures, and `3 × 5 s` = 15 s to turn (common practice, no source; set `gap` to your own): about **2 min 23 s**',
+    );
     expect(cell(text, 'light meanwhile')).toMatch(/^about \+0\.\d stop from first to last frame/);
+  });
+
+  test('short exposures take the time that it takes to turn; a stated gap goes before', () => {
+    const short = [
+      ['frames: 2', 'sweep: 18‸0°'],
+      ['metered: 1/2 s', 'metered: 1/4000 s'],
+    ] as const;
+    // 64 × 1/4000 s = 1/62.5 s, four times: 1/16 s.
+    expect(cell(hovered(short), 'takes')).toMatch(
+      /^1\/16 s for 4 exposures, and `3 × 5 s` = 15 s to turn .*: about \*\*15 s\*\*$/,
+    );
+    const gap = ['filters: [nd6]', 'filters: [nd6]\n        gap: 8 s'] as const;
+    expect(cell(hovered([...short, gap]), 'takes')).toBe('24 s for 4 exposures, gaps as written');
+    expect(cell(hovered([['frames: 2', 'sweep: 6‸0°']]), 'takes')).toBe('32 s for one exposure');
   });
 });
 

@@ -2,7 +2,9 @@ import { rainbow } from '../../optics/rainbow.ts';
 import { fieldOfView } from '../../optics/view.ts';
 import type { DayShot, DaySpot } from '../../schedule/day.ts';
 import type { ShotLight } from '../../schedule/light.ts';
-import { shotMoon } from '../../schedule/stars.ts';
+import type { Memory } from '../../schedule/memory.ts';
+import type { SpotPlace } from '../../schedule/place.ts';
+import { moonDuring, type Stretch, shotMoon } from '../../schedule/stars.ts';
 import { magneticBearing } from '../../sky/declination.ts';
 import { lightText } from '../lightText.ts';
 import { clockText } from '../localTime.ts';
@@ -61,7 +63,7 @@ export function facingText(
       ['tilt', facing.tiltDegrees === 0 ? 'level' : altitudeText(facing.tiltDegrees, 1)],
       ...(show.subject ? subjectRows(scene, spot, shot) : []),
       ['frame', frameText(shot)],
-      ...(light === undefined ? [] : lightRows(light, shot, at)),
+      ...(light === undefined ? [] : lightRows(scene, light, shot, at)),
     ]),
     light === undefined
       ? 'Where the sun stands is shown once the start of the shot is known.'
@@ -82,9 +84,10 @@ function frameText({ gear, facing }: DayShot): string | undefined {
 }
 
 function lightRows(
+  { analysis }: Pick<Scene, 'analysis'>,
   light: ShotLight,
   shot: DayShot,
-  at: NonNullable<DaySpot['at']>,
+  at: SpotPlace,
 ): readonly (readonly [string, string | undefined])[] {
   const { sun, sunUp, direction } = light;
   const time = clockText(light.atMs, at.clock, at.date);
@@ -96,19 +99,26 @@ function lightRows(
     ['light', direction === undefined ? undefined : directionText(light, direction)],
     ['polarizer', skyText(light)],
     ['rainbow', rainbowText(light)],
-    ['moon', moonText(shot, at)],
+    ['moon', moonText(shot, at, analysis.memory.sky)],
   ];
 }
 
-/** Where the moon stands when the shot begins, and whether the frame or the land has it. */
-function moonText(shot: DayShot, at: NonNullable<DaySpot['at']>): string | undefined {
+/** Where the moon stands when the shot begins, and when frame or land have it while the shot lasts. */
+function moonText(shot: DayShot, at: SpotPlace, memory: Memory): string | undefined {
   const moon = shotMoon(shot, at);
-  if (moon === undefined) return undefined;
-  const { up, behindSkyline, inFrame, illuminatedFraction } = moon;
-  const place = !up
-    ? ', down'
-    : `${inFrame === true ? ', **in the frame**' : ''}${behindSkyline ? ', behind the skyline' : ''}`;
-  return `${bearingText(moon.azimuthDegrees, 1)}, ${altitudeText(moon.apparentAltitudeDegrees, 1)}${place}, ${decimal(100 * illuminatedFraction)} % lit`;
+  const during = moonDuring(shot, at, memory);
+  if (moon === undefined || during === undefined) return undefined;
+  const { up, behindSkyline, illuminatedFraction } = moon;
+  const now = up ? (behindSkyline ? ', behind the skyline' : '') : ', down';
+  const framed = during.inFrame === undefined ? '' : `, ${framedText(during.inFrame, shot, at)}`;
+  return `${bearingText(moon.azimuthDegrees, 1)}, ${altitudeText(moon.apparentAltitudeDegrees, 1)}${now}${framed}, ${decimal(100 * illuminatedFraction)} % lit`;
+}
+
+/** `in the frame`, and from when until when if that is not all through the shot. */
+function framedText({ fromMs, toMs }: Stretch, { startMs, endMs }: DayShot, at: SpotPlace): string {
+  const from = fromMs === startMs ? '' : ` from ${clockText(fromMs, at.clock, at.date)}`;
+  const until = endMs === undefined || toMs >= endMs ? '' : ` until ${clockText(toMs, at.clock, at.date)}`;
+  return `**in the frame**${from}${until}`;
 }
 
 function directionText(

@@ -20,7 +20,7 @@ export function panoramaText(
   day: DayShot,
   spot: DaySpot | undefined,
 ): string | undefined {
-  const { shot, gear, frames } = day;
+  const { shot, gear } = day;
   const found = shotPanorama(shot, gear);
   if (found === undefined || gear.focalMillimetres === undefined || gear.sensor === undefined)
     return undefined;
@@ -36,28 +36,46 @@ export function panoramaText(
     `**${found.columns} ${found.columns === 1 ? 'frame' : 'frames'}** side by side${found.columns === 1 ? ': one covers it' : `, ${decimal(found.stepDegrees, 1)}° from one to the next`}.`,
     figures([
       ['frames', found.columns === 1 ? undefined : `\`${working}\` = ${found.columns}`],
-      [
-        'takes',
-        frames === undefined
-          ? undefined
-          : `${lastingText(frames.totalSeconds)} for ${frames.frames * frames.exposures.length} exposures, gaps as written`,
-      ],
-      ['light meanwhile', changeText(analysis, day, spot)],
+      ['takes', takesText(day, found.columns)],
+      ['light meanwhile', changeText(analysis, day, spot, found.columns)],
     ]),
     'Level camera, rectilinear lens, evenly spread; an overlap of 30 % is common practice, no source. Set exposure and focus by hand, and turn about the entrance pupil where something is near.',
   );
 }
 
+/** To turn the camera and let it come to rest. Common practice, no source. */
+const turnSeconds = 5;
+
+/** Turning takes time where the plan gives no `gap` for it. */
+function turningSeconds({ shot, frames }: DayShot, columns: number): number {
+  return frames === undefined || shot.gap !== undefined ? 0 : (columns - 1) * turnSeconds;
+}
+
+function takesText(day: DayShot, columns: number): string | undefined {
+  const { frames, shot } = day;
+  if (frames === undefined) return undefined;
+  const exposures = frames.frames * frames.exposures.length;
+  const count = exposures === 1 ? 'one exposure' : `${exposures} exposures`;
+  const turning = turningSeconds(day, columns);
+  if (turning === 0) {
+    const gaps = shot.gap === undefined ? '' : ', gaps as written';
+    return `${lastingText(frames.totalSeconds)} for ${count}${gaps}`;
+  }
+  return `${lastingText(frames.totalSeconds)} for ${count}, and \`${columns - 1} × ${turnSeconds} s\` = ${lastingText(turning)} to turn (common practice, no source; set \`gap\` to your own): about **${lastingText(frames.totalSeconds + turning)}**`;
+}
+
 /** How the light changes from the first frame to the last, by the light model. */
 function changeText(
   { plan }: Scene['analysis'],
-  { startMs, endMs }: DayShot,
+  day: DayShot,
   spot: DaySpot | undefined,
+  columns: number,
 ): string | undefined {
+  const { startMs, endMs } = day;
   if (startMs === undefined || endMs === undefined || spot?.at === undefined || plan === undefined)
     return undefined;
   const ev = lightAt(spot.at.place, lightOptions(startMs, spot.at, plan.model));
-  const change = ev(endMs) - ev(startMs);
+  const change = ev(endMs + 1000 * turningSeconds(day, columns)) - ev(startMs);
   return Math.abs(change) < 0.05
     ? 'stays as it is'
     : `about ${stopsDifference(change)} from first to last frame (estimate)`;

@@ -7,7 +7,7 @@ import type { Scene } from './scene.ts';
 
 type Rows = readonly (readonly [string, string | undefined])[];
 
-/** The subject of a shot: where it stands, how large it comes out, whether it is in the frame, what passes behind it. */
+/** The subject of a shot: where it stands, how large it comes out, whether it is in the frame, when sun and moon are in line. */
 export function subjectRows(
   { analysis }: Pick<Scene, 'analysis'>,
   { spot, at }: DaySpot,
@@ -23,8 +23,8 @@ export function subjectRows(
     ['its size', sizeText(view, shot)],
     ['in the frame', frameText(view)],
     [
-      'passes behind',
-      passages.length === 0 ? undefined : passages.map((each) => passageText(each, at)).join('; '),
+      'in line with it',
+      passages.length === 0 ? undefined : passages.map((each) => passageText(each, view, at)).join('; '),
     ],
   ];
 }
@@ -63,7 +63,12 @@ function offText(share: number, side: string, below: string, above: string): str
   return percent === '0' ? undefined : `${percent} % of the ${side} ${share < 0 ? below : above}`;
 }
 
-function passageText({ body, atMs, altitudeDegrees, behind }: Passage, at: SpotPlace): string {
-  const where = behind ? 'behind it' : 'over it';
-  return `${body} at ${clockText(atMs, at.clock, at.date)}, ${altitudeText(altitudeDegrees, 1)}, ${where}`;
+/** A body in the direction of the subject: behind the subject itself, or above or below it in the sky. */
+function passageText(
+  { body, atMs, altitudeDegrees, behind }: Passage,
+  { footDegrees }: SubjectView,
+  at: SpotPlace,
+): string {
+  const where = behind ? '**behind it**' : altitudeDegrees < footDegrees ? 'below its foot' : 'above it';
+  return `${body} ${where} at ${clockText(atMs, at.clock, at.date)}, ${altitudeText(altitudeDegrees, 1)}`;
 }
