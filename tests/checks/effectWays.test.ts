@@ -172,7 +172,7 @@ describe('frames to average', () => {
       'shutter: 2 s',
       'frames: 30',
     );
-    expect(found(text)?.message).toContain('30 frames of 2 s are 1 stop too short');
+    expect(found(text)?.message).toContain('30 frames of 2 s, averaged, are 1 stop too short');
     expect(fixTitles(text, { only, kit }).slice(0, 2)).toEqual(['Take 60 frames', 'Set 2 min']);
     expect(found(text.replace('frames: 30', 'frames: 60'))).toBeUndefined();
   });

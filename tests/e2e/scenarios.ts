@@ -38,7 +38,8 @@ const files = {
   'hints.shootplan.yaml': sample,
   'broken.shootplan.yaml': sample,
   'stacks.shootplan.yaml': sample,
-  'effect.shootplan.yaml': sample,
+  // Ruffled water needs a long time to mirror; calm water does not.
+  'effect.shootplan.yaml': sample.replace('kind: lake, state: calm', 'kind: lake, state: rippled'),
   'open.shootplan.yaml': sampleWith('open.shootkit.yaml'),
   'kit/open.shootkit.yaml': sampleKit,
   'names.shootplan.yaml': dawnPlan.replace('bag', 'names'),
