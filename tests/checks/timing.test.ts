@@ -135,6 +135,20 @@ spots:
     check(marked, { only });
     checkFix(marked, 'Write 01:00 next day', plan('01:00 next day'), { only });
   });
+
+  test('an event of the morning after a night is one too', () => {
+    const events: readonly (readonly [string, string])[] = [
+      ['sunrise', 'sunrise next day'],
+      ['sunrise - 30 min', 'sunrise next day - 30 min'],
+    ];
+    for (const [written, meant] of events) {
+      const carets = '^'.repeat(written.length);
+      const marked = `${night(written)}        #      ${carets} error time/clock-vs-next-day: For the morning after, write ${meant}.
+`;
+      check(marked, { only });
+      checkFix(marked, `Write ${meant}`, night(meant), { only });
+    }
+  });
 });
 
 describe('time/outlasts-departure', () => {
