@@ -1,4 +1,5 @@
 import type { Rule } from '../analysis.ts';
+import { releaseCarried } from '../schedule/shake.ts';
 import { isBeyondDoubt, shotsOf, timePlace } from './shots.ts';
 
 /** Bulb needs a hand that does not touch the camera: common practice, no source. Told once, at the first such shot. */
@@ -7,9 +8,7 @@ export const noRemoteRelease: Rule = {
   severity: 'warning',
   doc: 'A shot needs bulb, and the things carried name no remote release or timer: a finger on the button shakes the camera.',
   check(analysis, report) {
-    const { bag } = analysis;
-    if (!bag.carriedKnown || bag.carried.some((thing) => /release|remote|timer|intervalometer/.test(thing)))
-      return;
+    if (releaseCarried(analysis.bag)) return;
     const first = shotsOf(analysis).find(
       ({ exposure }) =>
         exposure?.setting.kind === 'bulb' && isBeyondDoubt(exposure, exposure.setting.beyondStops),

@@ -1,41 +1,61 @@
 import type { Rule } from '../analysis.ts';
+import { type ShakeFactor, weakStandFocal } from '../optics/shake.ts';
 import { shotShake } from '../schedule/shake.ts';
 import { figure, settingName } from './figures.ts';
 import { also } from './related.ts';
 import { shotsOf, timePlace } from './shots.ts';
 
-/** From this focal length on, as on 36 × 24 mm, a swing shows at once. Common practice, no source. */
-const longFocal = 70;
 /** From this time on somebody walks by, or a wave comes. Common practice, no source. */
 const longSeconds = 10;
+/** What blurs by itself in a long exposure or at a long focal length; the rest is worth a thought. */
+const grave: ReadonlySet<ShakeFactor> = new Set<ShakeFactor>(['ground moves', 'wind']);
+/** What lies in the stance of the spot. */
+const ofStance: ReadonlySet<ShakeFactor> = new Set<ShakeFactor>(['ground moves', 'ground sinks', 'wall']);
 
-/** Ground and wind against time and focal length. Factors to think of, no forecast of blur: common practice, no source. */
+/**
+ * Ground, wind, height of the tripod and focal length against time. Factors to think of, no forecast of blur: common
+ * practice, no source.
+ */
 export const shake: Rule = {
   code: 'focus/shake',
   severity: 'warning',
-  doc: 'A long exposure on a footbridge, a pier, sand or in the water, or in wind above the threshold `shake-wind` (less for longer lenses), can come out blurred. Wait for a quiet moment, stand elsewhere, stay low. A hint for short exposures with short lenses and for sand.',
+  doc: 'A long exposure on a footbridge, a pier, sand or in the water, or in wind above the threshold `shake-wind` (less for longer lenses), can come out blurred. Wait for a quiet moment, stand elsewhere, stay low. A hint for short exposures with short lenses, for sand, and for what adds to it: a wall or a tripod nearly full out with a long lens or in some wind, a lens from `shake-focal` on, a hand on the release.',
   check(analysis, report) {
     const plan = analysis.plan?.model;
     if (plan === undefined) return;
     for (const shot of shotsOf(analysis)) {
       const { spot, at } = shot.visit;
-      if (spot.stance?.on === undefined && plan.forecast === undefined) continue;
-      const found = shotShake(shot, spot, at, plan, analysis.thresholds);
+      const found = shotShake(shot, spot, at, plan, analysis.bag, analysis.thresholds);
       if (found === undefined || shot.exposure === undefined) continue;
       const { seconds, equivalentFocalMillimetres: focal } = found;
-      for (const { factor, text } of found.risks) {
-        const grave = factor !== 'ground sinks' && (seconds >= longSeconds || focal >= longFocal);
-        if (factor === 'ground sinks' && seconds < longSeconds) continue;
-        report(
-          timePlace(shot),
-          `${settingName(shot.exposure.setting)} at ${figure(shot.gear.focalMillimetres ?? focal)} mm: ${text.charAt(0).toLowerCase()}${text.slice(1)}`,
-          {
-            severity: grave ? 'warning' : 'hint',
-            related: factor === 'wind' ? [] : also(spot.stance?.on, 'What the tripod stands on.'),
-            facts: { factor, seconds, equivalentFocalMillimetres: focal },
+      const risks = found.risks.filter(({ factor }) => factor !== 'ground sinks' || seconds >= longSeconds);
+      const [first, ...more] = risks.map(({ text }) => text);
+      if (first === undefined) continue;
+      const long = seconds >= longSeconds || focal >= weakStandFocal;
+      const { stance } = spot;
+      report(
+        timePlace(shot),
+        [
+          `${settingName(shot.exposure.setting)} at ${figure(shot.gear.focalMillimetres ?? focal)} mm: ${first.charAt(0).toLowerCase()}${first.slice(1)}`,
+          ...more,
+        ].join(' '),
+        {
+          severity: long && risks.some(({ factor }) => grave.has(factor)) ? 'warning' : 'hint',
+          related: [
+            ...(risks.some(({ factor }) => ofStance.has(factor))
+              ? also(stance?.on, 'What the tripod stands on.')
+              : []),
+            ...(risks.some(({ factor }) => factor === 'tripod full out')
+              ? also(stance?.heightNeeded, 'How high the camera must be.')
+              : []),
+          ],
+          facts: {
+            factors: risks.map(({ factor }) => factor),
+            seconds,
+            equivalentFocalMillimetres: focal,
           },
-        );
-      }
+        },
+      );
     }
   },
 };

@@ -1,8 +1,11 @@
-import { type ShakeRisk, shakeRisks, windLimit } from '../optics/shake.ts';
+import { type ShakeRisk, shakeRisks } from '../optics/shake.ts';
+import { degrees } from '../optics/sphere.ts';
+import type { Bag } from '../plan/bag.ts';
 import type { PlanModel, Spot } from '../plan/fields.ts';
 import type { DayShot } from './day.ts';
 import { forecastAt } from './light.ts';
 import type { SpotPlace } from './place.ts';
+import { pitchOf } from './screen.ts';
 import type { Thresholds } from './thresholds.ts';
 
 /** What can shake the camera during a shot: only what matters at its time and focal length. */
@@ -11,6 +14,11 @@ export interface ShotShake {
   /** As if on a frame of 36 × 24 mm. */
   readonly equivalentFocalMillimetres: number;
   readonly risks: readonly ShakeRisk[];
+}
+
+/** Whether something is carried that releases the shutter without a hand on the camera; true while that is not known. */
+export function releaseCarried({ carried, carriedKnown }: Bag): boolean {
+  return !carriedKnown || carried.some((thing) => /release|remote|timer|intervalometer/.test(thing));
 }
 
 /**
@@ -22,27 +30,29 @@ export function shotShake(
   spot: Spot,
   at: SpotPlace | undefined,
   plan: PlanModel,
+  bag: Bag,
   thresholds: Thresholds,
 ): ShotShake | undefined {
   const { focalMillimetres: focal, sensor } = gear;
-  const seconds = exposure?.setting.seconds;
-  if (focal === undefined || sensor === undefined || seconds === undefined) return undefined;
+  const setting = exposure?.setting;
+  if (focal === undefined || sensor === undefined || setting === undefined) return undefined;
   const equivalentFocal = (focal * Math.hypot(36, 24)) / Math.hypot(sensor.width, sensor.height);
   const wind =
     at === undefined || startMs === undefined ? undefined : forecastAt(startMs, at, plan)?.wind?.value;
-  const limit = (thresholds['shake-wind'] / 3.6) * (windLimit(equivalentFocal) / windLimit(24));
-  const risks = shakeRisks({ seconds, equivalentFocal, ground: spot.stance?.on?.value });
-  if (wind !== undefined && wind >= limit && seconds >= 1 / 5) {
-    const text = `Wind of ${kmh(wind)} shakes a tripod at ${Math.round(focal)} mm, from about ${kmh(limit)}: stay low, hang nothing that swings, and shelter it.`;
-    return {
-      seconds,
-      equivalentFocalMillimetres: equivalentFocal,
-      risks: [...risks, { factor: 'wind', text }],
-    };
-  }
-  return { seconds, equivalentFocalMillimetres: equivalentFocal, risks };
-}
-
-function kmh(metresPerSecond: number): string {
-  return `${Math.round(metresPerSecond * 3.6)} km/h`;
+  const pitchMicrometres = pitchOf(gear);
+  const risks = shakeRisks({
+    seconds: setting.seconds,
+    equivalentFocal,
+    windMetresPerSecond: wind,
+    wideWindLimit: thresholds['shake-wind'] / 3.6,
+    ground: spot.stance?.on?.value,
+    neededHeight: spot.stance?.heightNeeded?.value,
+    tripodHeight: bag.kit?.tripod?.height?.value,
+    longLensFrom: thresholds['shake-focal'],
+    pixelArcSeconds:
+      pitchMicrometres === undefined ? undefined : 3600 * degrees(pitchMicrometres / 1000 / focal),
+    // Of bulb without a remote release another rule speaks.
+    remoteRelease: setting.kind === 'bulb' || releaseCarried(bag),
+  });
+  return { seconds: setting.seconds, equivalentFocalMillimetres: equivalentFocal, risks };
 }

@@ -83,6 +83,12 @@ export const thresholds = [
     doc: 'From this wind on, a tripod with a lens of 24 mm shakes; with longer lenses from less, by the square root of the focal length.',
   },
   {
+    name: 'shake-focal',
+    value: 135,
+    unit: 'mm',
+    doc: 'From this focal length on, as on 36 × 24 mm, the lens itself counts as a risk of shake.',
+  },
+  {
     name: 'sun-margin',
     value: 3,
     unit: '°',

@@ -162,6 +162,70 @@ ${mark}        start: 06:00
     check(on('ground', '30 s', '', '25 km/h'), { only });
   });
 
+  describe('adds up what is weak by itself', () => {
+    const tele = (stance: string, more = '', mark = '') =>
+      plan(
+        `        lens: tele @ 200 mm
+        aperture: f/11
+        shutter: 158 s
+${mark}        start: 06:00
+`,
+        { spot: `    stance: { on: ${stance}${more} }\n` },
+      );
+    const kit = (more: string, focal = '70-200 mm') =>
+      smallKit({ lenses: [`{ id: tele, focal: ${focal}, aperture: f/4 .. f/32 }`], more });
+    const hint = (part: string) => `        #        ^^^^^ hint focus/shake: ${part}\n`;
+
+    test('a wall and a long lens, without any wind', () => {
+      // A pixel of 36 mm / 8256 = 4.36 µm at 200 mm: 4.36e-6 / 0.2 rad = 4.5 arc-seconds.
+      check(tele('wall', '', hint('2 min 38 s at 200 mm: a wall carries the shake of steps')), {
+        only,
+        kit: kit(''),
+      });
+      check(
+        tele(
+          'rock',
+          '',
+          hint('so long a lens shows every movement, and a swing of 4.5 arc-seconds is a pixel'),
+        ),
+        {
+          only,
+          kit: kit(''),
+        },
+      );
+      const settings = { thresholds: new Map([['shake-focal', 300]]) };
+      check(tele('rock'), { only, kit: kit(''), settings });
+    });
+
+    test('a tripod nearly full out, but not one that is too low anyway', () => {
+      const tripod = kit('tripod: { height: 1.75 m }');
+      const settings = { thresholds: new Map([['shake-focal', 300]]) };
+      check(
+        tele(
+          'ground',
+          ', height-needed: 1.6 m',
+          hint('the camera must stand 1.60 m high and the tripod reaches 1.75 m: full out it is least stiff'),
+        ),
+        { only, kit: tripod, settings },
+      );
+      check(tele('ground', ', height-needed: 1.5 m'), { only, kit: tripod, settings });
+      check(tele('ground', ', height-needed: 1.9 m'), { only, kit: tripod, settings });
+    });
+
+    test('a hand on the release, where the dial still has the time', () => {
+      const settings = { thresholds: new Map([['shake-focal', 300]]) };
+      const text = (mark = '') => tele('ground', '', mark).replace('158 s', '1/2 s');
+      check(text(hint('a hand on the release shakes the camera')), {
+        only,
+        kit: kit('carried: [headlamp]'),
+        settings,
+      });
+      check(text(), { only, kit: kit('carried: [remote release]'), settings });
+      check(text(), { only, kit: kit(''), settings });
+      check(tele('ground'), { only, kit: kit('carried: [headlamp]'), settings });
+    });
+  });
+
   test('warns of wind above the threshold', () => {
     const windy = on(
       'ground',

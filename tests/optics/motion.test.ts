@@ -63,12 +63,29 @@ describe('shake', () => {
     const factors = (ground: string) => shakeRisks({ ...input, ground }).map(({ factor }) => factor);
     expect(factors('footbridge')).toEqual(['ground moves', 'wind', 'hand on the release']);
     expect(factors('sand')).toEqual(['wind', 'ground sinks', 'hand on the release']);
+    expect(factors('wall')).toEqual(['wind', 'wall', 'hand on the release']);
     expect(factors('rock')).toEqual(['wind', 'hand on the release']);
   });
 
   it('is none on firm ground in calm air, nor in a short exposure', () => {
     expect(shakeRisks({ ...calm, ground: 'rock', windMetresPerSecond: 3 })).toEqual([]);
     expect(shakeRisks({ seconds: 1 / 500, equivalentFocal: 24, ground: 'footbridge' })).toEqual([]);
+  });
+
+  it('shows a weak stand only where something pulls at the camera (common practice, no source)', () => {
+    const weak = { ...calm, ground: 'wall', neededHeight: 1.6, tripodHeight: 1.75 };
+    const factors = (more: object) => shakeRisks({ ...weak, ...more }).map(({ factor }) => factor);
+    expect(factors({})).toEqual([]);
+    // Half of 8 m/s at 24 mm.
+    expect(factors({ windMetresPerSecond: 4 })).toEqual(['wall', 'tripod full out']);
+    expect(factors({ windMetresPerSecond: 3.9 })).toEqual([]);
+    expect(factors({ equivalentFocal: 100 })).toEqual(['wall', 'tripod full out']);
+    expect(factors({ equivalentFocal: 100, neededHeight: 1.5 })).toEqual(['wall']);
+    expect(factors({ equivalentFocal: 200, longLensFrom: 135 })).toEqual([
+      'wall',
+      'tripod full out',
+      'long lens',
+    ]);
   });
 
   it('comes sooner with a longer lens (common practice, no source)', () => {

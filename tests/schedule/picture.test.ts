@@ -101,7 +101,8 @@ describe('Motion', () => {
       spot: '    stance: { on: pier }\n',
     });
     const plan = windy.analysis.plan?.model as NonNullable<Analysis['plan']>['model'];
-    const found = shotShake(windy.shot, windy.visit.spot, windy.at, plan, windy.analysis.thresholds);
+    const { bag, thresholds } = windy.analysis;
+    const found = shotShake(windy.shot, windy.visit.spot, windy.at, plan, bag, thresholds);
     expect(found?.risks.map(({ factor }) => factor)).toEqual(['ground moves', 'wind']);
   });
 });
