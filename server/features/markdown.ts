@@ -53,7 +53,7 @@ export function table(
 ): string {
   // Editors leave hardly a gap between columns.
   const spaced = (cells: readonly string[]) =>
-    cells.map((cell, column) => (column === 0 || cell === '' ? cell : `&ensp;${cell}`));
+    cells.map((cell, column) => (column === cells.length - 1 ? cell : `${cell}&ensp;`));
   return ruled(spaced(head), rows.map(spaced), sides);
 }
 

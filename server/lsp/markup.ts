@@ -28,7 +28,7 @@ function cells(line: string): readonly string[] {
   return line
     .replace(/^\||\|$/g, '')
     .split(/(?<!\\)\|/)
-    .map((cell) => cell.replace(/^ *&ensp;/, '').trim());
+    .map((cell) => cell.replace(/&ensp; *$/, '').trim());
 }
 
 function words(line: string): string {

@@ -10,8 +10,13 @@ import { analysePlan, demoPlan } from './demo.ts';
 function row(markdown: string, name: string): { readonly working: string; readonly result: string } {
   const line = markdown.split('\n').find((text) => text.startsWith(`| ${name} |`));
   if (line === undefined) throw new Error(`There is no row “${name}” in\n${markdown}`);
-  const [, , working = '', result = ''] = line.replaceAll('&ensp;', '').split(' | ').join('|').split('|');
+  const [, , working = '', result = ''] = line.split(' | ').join('|').split('|');
   return { working, result: result.trim() };
+}
+
+/** Without the blanks that only keep columns apart. */
+function plainly(markdown: string): string {
+  return markdown.replaceAll('&ensp;', '');
 }
 
 /** The first number of a text. */
@@ -129,7 +134,7 @@ const situations = {
 
 describe.each(Object.entries(situations))('expected light %s', (_, situation) => {
   const light = expectedLight({ place, ...situation });
-  const text = lightWorking(light);
+  const text = plainly(lightWorking(light));
   const sun = row(text, light.parts.sunAltitudeDegrees < -18 ? 'night sky' : 'sun and sky');
 
   test('sun and sky: the table at the altitude without refraction', () => {
@@ -208,7 +213,9 @@ test('the sun at −6°, clear: 10^(2.70 − 0.8113 − 1.9186 + 0.5629) = 3.41 
     const { sunAltitudeDegrees } = expectedLight({ place, instantMs: middle }).parts;
     return sunAltitudeDegrees < -6 ? find(middle, high) : find(low, middle);
   };
-  const text = lightWorking(expectedLight({ place, instantMs: find(at(20, 4), at(20, 7)), cloudShare: 0 }));
+  const text = plainly(
+    lightWorking(expectedLight({ place, instantMs: find(at(20, 4), at(20, 7)), cloudShare: 0 })),
+  );
   expect(amount(row(text, 'sun and sky').result)).toBeCloseTo(3.41, 1);
   expect(amount(row(text, 'sun and sky').working)).toBeCloseTo(-6, 2);
 });
@@ -217,7 +224,7 @@ describe('the working stands', () => {
   const shown = (from: string, to: string, plan = demoPlan) => {
     expect(plan).toContain(from);
     const { text, offset } = caret(plan.replace(from, to));
-    return hover(analysePlan(text), offset)?.markdown ?? '';
+    return plainly(hover(analysePlan(text), offset)?.markdown ?? '');
   };
 
   test('on a moment, beside its figure', () => {

@@ -107,7 +107,7 @@ describe('markdown', () => {
         ],
         ['left', 'right'],
       ),
-    ).toBe('| what | &ensp;much |\n| :--- | ---: |\n| a | &ensp;1 |\n| b |  |');
+    ).toBe('| what&ensp; | much |\n| :--- | ---: |\n| a&ensp; | 1 |\n| b&ensp; |  |');
   });
 });
 
