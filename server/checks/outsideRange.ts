@@ -35,7 +35,8 @@ export const outsideRange: Rule = {
       const estimated = exposure.basis === 'expected';
       const frames = off < 0 ? averagedFrames(shot) : 1;
       const planned = `${estimated ? 'About ' : ''}${settingName(exposure.setting)}`;
-      const said = frames > 1 ? `${frames} frames of ${settingName(exposure.setting)}, averaged, are` : `${planned} is`;
+      const said =
+        frames > 1 ? `${frames} frames of ${settingName(exposure.setting)}, averaged, are` : `${planned} is`;
       // Water of a known speed may need a shorter time than custom has it.
       const streak = off > 0 ? streakLimit(analysis, shot) : undefined;
       const within = streak !== undefined && streak.longestSeconds < range.longest ? streak : undefined;

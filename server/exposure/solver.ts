@@ -97,6 +97,8 @@ interface Search {
   readonly apertures: readonly Choice[];
   readonly isos: readonly Choice[];
   readonly sharpestStops: number;
+  /** What aperture and ISO together can take and add, in stops of time. */
+  readonly reach: { readonly least: number; readonly most: number };
   /** Whether what is set on the body for a time, log2 of seconds before the film's correction, is in the range. */
   readonly keeps: (time: number) => boolean;
 }
@@ -156,6 +158,9 @@ function searchOf(input: SolveInput): Search {
   };
   const aperture = choices(apertureStops, current.fNumber);
   const iso = choices(isoStops, current.iso);
+  const apertures = aperture.all(input.apertures);
+  const isos = iso.all(input.isos);
+  const stopsIn = (all: readonly Choice[], now: Choice) => [now, ...all].map(({ stops }) => stops);
   const shortest = rangeSeconds.shortest * 2 ** -graceStops;
   const atMost = rangeSeconds.longest * 2 ** graceStops;
   return {
@@ -165,8 +170,12 @@ function searchOf(input: SolveInput): Search {
     metered: Math.log2(metered.seconds),
     aperture: aperture.now,
     iso: iso.now,
-    apertures: aperture.all(input.apertures),
-    isos: iso.all(input.isos),
+    apertures,
+    isos,
+    reach: {
+      least: Math.min(...stopsIn(apertures, aperture.now)) + Math.min(...stopsIn(isos, iso.now)),
+      most: Math.max(...stopsIn(apertures, aperture.now)) + Math.max(...stopsIn(isos, iso.now)),
+    },
     sharpestStops: apertureStops(input.sharpestFNumber ?? current.fNumber),
     keeps: (time) => {
       const { seconds } = shutterSetting(onFilm(2 ** time, input), dial, bulb);
@@ -240,6 +249,7 @@ function inRange(stack: Stack, search: Search): readonly Found[] {
   const before = search.metered + stack.stops;
   const low = search.low - before;
   const high = search.high - before;
+  if (search.reach.most < low || search.reach.least > high) return [];
   const fits = (a: Choice, i: Choice) => {
     const stops = a.stops + i.stops;
     return stops >= low && stops <= high && search.keeps(before + stops);
