@@ -328,7 +328,17 @@ describe('frames, stars, units', () => {
     expect(text).toContain('| −1.0 | 16 s | 15 s |');
     expect(text).toContain('| 0.0 | 32 s | 30 s |');
     expect(text).toContain('| +1.0 | 1 min 4 s | 1 min 4 s bulb |');
-    expect(text).toContain('each of 16 s, 32 s, 1 min 4 s');
+    expect(text).toContain('3 exposures, set to 15 s, 30 s, 1 min 4 s bulb: the shutter is open for');
+  });
+
+  test('a bracket of an even number goes the same way about its middle as in the findings', () => {
+    // ±½, ±1½, ±2½ stops about 1/2 s: half a step of the dial, and all to the longer side.
+    const text = hovered(
+      demoWith('frames: 2', 'bracket: { frames: ‸6 }').replace('filters: [nd6]', 'filters: []'),
+    );
+    const list = ['1/10 s', '1/5 s', '0.4 s', '0.8 s', '1.6 s', '3.2 s'];
+    expect(text).toContain(`6 exposures, set to ${list.join(', ')}: the shutter is open for`);
+    for (const set of list) expect(text).toContain(`| ${set} |`);
   });
 
   test('stars turn 15.04° an hour: 0.13° in 32 s; 500 / 24 = 20.8 s', () => {

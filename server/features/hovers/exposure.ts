@@ -5,6 +5,7 @@ import type { LadderOptions } from '../../exposure/ladder.ts';
 import { timeText } from '../../exposure/time-text.ts';
 import type { DayShot } from '../../schedule/day.ts';
 import type { ShotExposure } from '../../schedule/frames.ts';
+import { shotBracket } from '../../schedule/scene.ts';
 import { clockText } from '../localTime.ts';
 import { code, paragraphs, table } from '../markdown.ts';
 import { decimal, lastingText, spreadText, stopsDifference } from '../numbers.ts';
@@ -138,14 +139,25 @@ function spreadOf(stops: number | undefined): string {
   return stops === undefined ? '' : (spreadText(stops) ?? '');
 }
 
-/** How long all frames hold the body. */
-export function framesText({ frames }: DayShot): string | undefined {
+/** More times than this are not listed. */
+const mostListed = 15;
+
+/** How long all frames hold the body; of a bracket, what is set. */
+export function framesText(shot: DayShot): string | undefined {
+  const { frames } = shot;
   if (frames === undefined) return undefined;
   const { exposures, openSeconds, totalSeconds } = frames;
   if (frames.frames === 1 && exposures.length === 1) return undefined;
-  const bracket = exposures.length > 1 ? `, each of ${exposures.map(timeText).join(', ')}` : '';
-  const count = frames.frames === 1 ? 'One frame' : `${frames.frames} frames`;
-  return `${count}${bracket}: the shutter is open for ${lastingText(openSeconds)}, all takes ${lastingText(totalSeconds)}.`;
+  const set =
+    exposures.length > 1 ? shotBracket(shot)?.frames.map(({ setting }) => settingText(setting)) : undefined;
+  const bracket = `${exposures.length} exposures${set === undefined || set.length > mostListed ? '' : `, set to ${set.join(', ')}`}`;
+  const count =
+    exposures.length === 1
+      ? `${frames.frames} frames`
+      : frames.frames === 1
+        ? bracket
+        : `${frames.frames} times ${bracket}`;
+  return `${count}: the shutter is open for ${lastingText(openSeconds)}, all takes ${lastingText(totalSeconds)}.`;
 }
 
 function sources(

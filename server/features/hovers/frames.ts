@@ -1,6 +1,7 @@
-import { bracket } from '../../exposure/bracket.ts';
 import { timeText } from '../../exposure/time-text.ts';
 import { formatStops } from '../../quantities/stops.ts';
+import type { DayShot } from '../../schedule/day.ts';
+import { shotBracket } from '../../schedule/scene.ts';
 import { paragraphs, table } from '../markdown.ts';
 import { signed } from '../numbers.ts';
 import { settingText } from '../wording.ts';
@@ -17,24 +18,14 @@ export const framesHover: HoverKind = ({ mark, shot }) => {
   return paragraphs(onBracket ? bracketText(shot) : undefined, framesText(shot), mark.field.doc);
 };
 
-function bracketText({
-  shot,
-  gear,
-  exposure,
-}: NonNullable<Parameters<HoverKind>[0]['shot']>): string | undefined {
-  const frames = shot.bracket?.frames?.value;
-  if (frames === undefined || exposure === undefined || frames > 15) return undefined;
-  const stepStops = Math.abs(shot.bracket?.step?.value ?? 1);
-  const middleSeconds = exposure.filtered?.correctedSeconds ?? exposure.setting.seconds;
-  const found = bracket({
-    middleSeconds,
-    frames,
-    stepStops,
-    dial: gear.dial,
-    ...(gear.bulb === undefined ? {} : { bulb: gear.bulb }),
-  });
+/** What is wanted and what is set for each exposure: the same list as in findings. */
+function bracketText(dayShot: DayShot): string | undefined {
+  const { bracket } = dayShot.shot;
+  const frames = bracket?.frames?.value;
+  const found = frames === undefined || frames > 15 ? undefined : shotBracket(dayShot);
+  if (found === undefined) return undefined;
   return paragraphs(
-    `${frames} exposures, ${formatStops(stepStops)} apart`,
+    `${frames} exposures, ${formatStops(Math.abs(bracket?.step?.value ?? 1))} apart`,
     table(
       ['stops', 'wanted', 'set'],
       found.frames.map(({ offsetStops, wantedSeconds, setting }) => [
