@@ -386,20 +386,98 @@ ${mark}`);
     check(text('3'), { only });
   });
 
-  test('what moves gives ghosts; silk and mist merge', () => {
+  describe('what moves gives ghosts', () => {
     const only = ['effect/moves-between-frames'];
-    const text = (effect: string, mark = '') =>
-      shot(`        effect: ${effect}\n        bracket: { frames: 3 }\n${mark}`);
-    check(
-      text(
-        'textured',
-        '        #                  ^ hint effect/moves-between-frames: The strands of the water\n',
-      ),
-      {
+    const mark = (part: string) => `        #                  ^ hint effect/moves-between-frames: ${part}\n`;
+    const text = (lines: string, { part = '', spot = '', forecast = '' } = {}) =>
+      plan(
+        `        aperture: f/11
+        iso: 100
+        lens: wide @ 24 mm
+        facing: 0°
+        metered: 1/4 s
+${lines}        bracket: { frames: 3 }
+${part}        start: 10:00
+`,
+        { spot, forecast: forecast === '' ? '' : `forecast: { hours: [{ at: 09:00, ${forecast} }] }\n` },
+      );
+
+    test('by the look that is meant; silk and mist merge (common practice, no source)', () => {
+      check(text('        effect: textured\n', { part: mark('The strands of the water stand elsewhere') }), {
         only,
-      },
-    );
-    check(text('silky'), { only });
+      });
+      check(text('        effect: silky\n'), { only });
+      check(text(''), { only });
+    });
+
+    // 1/8, 1/4 and 1/2 s: from the middle of the first to that of the last 7/8 − (1/8 + 1/2) / 2 = 0.5625 s.
+    const seconds = 0.5625;
+
+    test('water, by speed and distance', () => {
+      const water = (speed: string) =>
+        `    water: { kind: river, state: running, speed: ${speed}, distance: 20 m }\n`;
+      // Thin-lens geometry: 24 mm · 1 m/s · 0.5625 s / 20 m = 0.675 mm, over pixels of 4.36 µm: 155.
+      expect((24 * 1 * seconds * 8256) / (20 * 36)).toBeCloseTo(154.8, 1);
+      const part = mark(
+        'The strands of the water (about 155 pixels from the first to the last) stand elsewhere',
+      );
+      check(text('        effect: textured\n', { part, spot: water('1 m/s') }), { only });
+      check(
+        text('', {
+          part: mark('The waves and strands of the water (about 155 pixels'),
+          spot: water('1 m/s'),
+        }),
+        { only },
+      );
+      // 1 cm/s moves by 1.5 pixels: no ghost. At 40 m/s the shortest frame draws 24 · 40 / 8 / 20 = 6 mm, 17 % of 36 mm: silk.
+      check(text('        effect: textured\n', { spot: water('0.01 m/s') }), { only });
+      check(text('', { spot: water('40 m/s') }), { only });
+      check(text('', { spot: water('1 m/s').replace('running', 'dry') }), { only });
+    });
+
+    test('clouds, by the forecast, without any effect', () => {
+      // 24 mm · 20 m/s · sin 20° / 1000 m · 0.5625 s = 0.0923 mm: 21 pixels.
+      const pixels = (24 * 20 * Math.sin((20 * Math.PI) / 180) * seconds * 8256) / (1000 * 36);
+      expect(pixels).toBeCloseTo(21.2, 1);
+      const moving = 'cloud: 40 %, wind-aloft: 20 m/s, cloud-base: 1000 m';
+      check(
+        text('', {
+          part: mark(
+            'The clouds (40 % by the forecast; about 21 pixels from the first to the last) stand elsewhere',
+          ),
+          forecast: moving,
+        }),
+        { only },
+      );
+      check(text('', { forecast: moving.replace('20 m/s', '1 m/s') }), { only });
+      check(text('', { forecast: moving.replace('40 %', '100 %') }), { only });
+      check(text('', { forecast: moving.replace('40 %', '0 %') }), { only });
+      check(text('        tilt: -40°\n', { forecast: moving }), { only });
+    });
+
+    test('clouds of which the speed is not known, in a bracket that takes longer than a second', () => {
+      check(text('', { forecast: 'cloud: 40 %' }), { only });
+      const slow = text('', {
+        part: mark('The clouds (40 % by the forecast) stand elsewhere'),
+        forecast: 'cloud: 40 %',
+      });
+      check(slow.replace('1/4 s', '2 s'), { only });
+    });
+
+    test('stars, by the turn of the sky', () => {
+      // 8, 15 and 30 s on the dial are 8, 16 and 32 s: 56 − 20 = 36 s. A pixel takes 4.36 µm / (24 mm · 7.292e-5) = 2.49 s at
+      // the equator of the sky; south and level the frame reaches it: 14.4 pixels.
+      const sky = text('        effect: star points\n', {
+        part: mark('The stars (about 14 pixels from the first to the last)'),
+      });
+      check(
+        sky
+          .replace('1/4 s', '16 s')
+          .replace('facing: 0°', 'facing: 180°\n        tilt: 25°')
+          .replace('10:00', '21:00'),
+        { only },
+      );
+    });
   });
 
   test('a reverse filter needs a sun on the horizon', () => {
