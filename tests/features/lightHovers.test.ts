@@ -313,6 +313,60 @@ describe('effects', () => {
     expect(cell(long, 'water will look')).toBe('mist');
   });
 
+  test('star trails are as long as all frames and gaps: 30 × 240 s + 29 × 2 s; no rules for points', () => {
+    const text = hovered([
+      ['effect: mirror', 'effect: star‸ trails'],
+      ['metered: 1/2 s', 'shutter: 4 min'],
+      ['frames: 2', 'frames: 30\n        gap: 2 s'],
+      ['start: sunrise + 10 min', 'start: 22:00'],
+    ]);
+    expect(30 * 240 + 29 * 2).toBe(2 * 3600 + 58);
+    expect(cell(text, 'planned')).toBe('30 × 4 min bulb = 2 h 58 s with gaps: within');
+    // 7258 s at 15.041° an hour (IERS).
+    expect((7258 / 3600) * 15.041).toBeCloseTo(30.32, 2);
+    expect(cell(text, 'turn of the sky')).toContain('; 30.32° in all frames');
+    // 36 mm / 8256 = 4.36 µm over 24 mm · 7.292e-5 rad/s · cos 0°.
+    expect(0.00436 / (24 * 7.292e-5)).toBeCloseTo(2.49, 2);
+    expect(cell(text, 'gaps')).toContain('do not show up to 2.49 s');
+    for (const row of ['one pixel', 'points by the NPF rule', 'by the rule of 500', 'streak'])
+      expect(cell(text, row)).toBeUndefined();
+  });
+
+  test('clouds and water that run through the whole frame are said to; what is no water has no streak', () => {
+    const forecast =
+      'forecast: { hours: [ { at: 05:00, cloud-base: 1000 m, wind-aloft: 36 km/h } ] }\nspots:';
+    const water = [
+      'setup: 10 min',
+      'setup: 10 min\n    water: { kind: cascade, speed: 2 m/s, distance: 10 m }',
+    ] as const;
+    const clouds = hovered([
+      ['effect: mirror', 'effect: cloud ‸streaks'],
+      ['metered: 1/2 s', 'metered: 8 s'],
+      ['spots:', forecast],
+      water,
+    ]);
+    // 24 · 10 · sin 20° / 1000 · 60 = 4.93 mm a minute; 36 mm in 7.3 min.
+    expect(24 * 0.01 * Math.sin(Math.PI / 9) * 60).toBeCloseTo(4.93, 2);
+    expect(cell(clouds, 'clouds')).toMatch(
+      /^through the whole frame, in about 7 min 20 s: `24 mm × 10\.0 m\/s × sin 20° \/ 1000 m × 60 s` = 4\.93 mm a minute/,
+    );
+    expect(cell(clouds, 'streak')).toBeUndefined();
+    const silky = ['effect: mirror', 'effect: si‸lky'] as const;
+    // 24 mm · 2 m/s · 32 s / 10 m = 153.6 mm.
+    expect(cell(hovered([silky, water]), 'streak')).toBe(
+      '`24 mm × 2.00 m/s × 32 s / 10.0 m` = 154 mm, through the whole frame: 4.3 times its width',
+    );
+  });
+
+  test('the picture tells the planned time as the dial does: 1/16 s is its 1/15 s, 32 s its 30 s', () => {
+    const label = (...pairs: readonly (readonly [string, string])[]) =>
+      /planned [^\]]*?(?=\\\.\])/
+        .exec(hovered([['effect: mirror', 'effect: si‸lky'], ...pairs]))?.[0]
+        .replace(/\\/g, '');
+    expect(label()).toBe('planned 30 s');
+    expect(label(['metered: 1/2 s', 'metered: 1/1000 s'], ['frames: 2', 'frames: 1'])).toBe('planned 1/15 s');
+  });
+
   test('stars: the moon and how far it stands from the axis', () => {
     const text = hovered([
       ['effect: mirror', 'effect: star ‸points'],

@@ -52,7 +52,7 @@ describe('pictures', () => {
     expect(at(moment).alternative).toBe(
       'Height of the sun on 2027-03-20: from −36° to +35°; at 06:24 it stands at +1°, up.',
     );
-    expect(at(effect).alternative).toBe('Shutter times for mirror: 20 s to 5 min; planned 32 s.');
+    expect(at(effect).alternative).toBe('Shutter times for mirror: 20 s to 5 min; planned 30 s.');
   });
 
   test('the sun at 091° stands right of the middle, just on the ring of the horizon', () => {

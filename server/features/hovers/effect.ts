@@ -27,6 +27,7 @@ export const effectHover: HoverKind = (scene) => {
   const kind = waterOf(shot.shot, spot.spot)?.kind?.value;
   const range = shotRange(shot.shot, spot.spot, plan);
   const seconds = shot.exposure?.setting.seconds;
+  const planned = plannedTime(shot, range);
   const doc = effects.find(({ value }) => value === (name as Effect))?.doc;
   const within =
     range !== undefined &&
@@ -37,10 +38,10 @@ export const effectHover: HoverKind = (scene) => {
     seconds === undefined || within || !looks.has(name) ? undefined : lookAt(seconds, kind, plan, name);
   return paragraphs(
     `**${name}**: ${doc ?? ''}`,
-    range === undefined ? undefined : effectScale(name, range, seconds),
+    range === undefined ? undefined : effectScale(name, range, planned),
     figures([
       ['shutter times', range === undefined ? undefined : `${rangeText(range)}${onWater(name, kind)}`],
-      ['planned', seconds === undefined ? undefined : plannedText(shot, seconds, range)],
+      ['planned', planned === undefined ? undefined : plannedText(planned, range)],
       ['water will look', look],
       ['streak', looks.has(name) ? streakText(shot, spot.spot) : undefined],
       ...(name.startsWith('star') ? starRows(scene, shot, spot) : []),
@@ -65,26 +66,51 @@ const grace = 2 ** 0.1;
 /** The looks of moving water. */
 const looks: ReadonlySet<string> = new Set(['frozen', 'textured', 'silky', 'mist']);
 
-function plannedText(
-  shot: DayShot,
-  oneSeconds: number,
-  range: { readonly shortest: number; readonly longest: number } | undefined,
-): string {
-  const { exposure } = shot;
-  const frames = range === undefined || oneSeconds >= range.shortest / grace ? 1 : averagedFrames(shot);
-  // Of more frames than the effect needs, as many are averaged as it takes.
-  const seconds = Math.min(oneSeconds * frames, Math.max(oneSeconds, range?.longest ?? oneSeconds));
-  const one = exposure === undefined ? timeText(oneSeconds) : settingText(exposure.setting);
-  const setting = frames > 1 ? `${frames} × ${one} = ${timeText(oneSeconds * frames)}, averaged` : one;
-  const about = exposure?.basis === 'expected' ? 'about ' : '';
-  if (range === undefined) return `${about}${setting}`;
+/** Times that give an effect. */
+interface Range {
+  readonly shortest: number;
+  readonly longest: number;
+}
+
+/** The planned time as the effect counts it, and how it is told: by the names on the dial. */
+interface Planned {
+  readonly seconds: number;
+  readonly text: string;
+}
+
+/** Star trails are as long as all frames together, gaps and all; frames that are averaged count together too. */
+function plannedTime(shot: DayShot, range: Range | undefined): Planned | undefined {
+  const { exposure, frames } = shot;
+  if (exposure === undefined) return undefined;
+  const one = exposure.setting.seconds;
+  const about = exposure.basis === 'expected' ? 'about ' : '';
+  const name = settingText(exposure.setting);
+  const count = frames?.frames ?? 1;
+  if (frames !== undefined && count > 1 && shot.shot.effect?.value === 'star trails') {
+    const gaps = frames.totalSeconds > frames.openSeconds * 1.001 ? ' with gaps' : '';
+    return {
+      seconds: frames.totalSeconds,
+      text: `${about}${count} × ${name} = ${timeText(frames.totalSeconds)}${gaps}`,
+    };
+  }
+  const averaged = range === undefined || one >= range.shortest / grace ? 1 : averagedFrames(shot);
+  if (averaged === 1) return { seconds: one, text: `${about}${name}` };
+  return {
+    // Of more frames than the effect needs, as many are averaged as it takes.
+    seconds: Math.min(one * averaged, Math.max(one, range?.longest ?? one)),
+    text: `${about}${averaged} × ${name} = ${timeText(one * averaged)}, averaged`,
+  };
+}
+
+function plannedText({ seconds, text }: Planned, range: Range | undefined): string {
+  if (range === undefined) return text;
   if (seconds < range.shortest / grace) {
-    return `${about}${setting}: ${formatStops(Math.log2(range.shortest / seconds))} too short`;
+    return `${text}: ${formatStops(Math.log2(range.shortest / seconds))} too short`;
   }
   if (seconds > range.longest * grace) {
-    return `${about}${setting}: ${formatStops(Math.log2(seconds / range.longest))} too long`;
+    return `${text}: ${formatStops(Math.log2(seconds / range.longest))} too long`;
   }
-  return `${about}${setting}: within`;
+  return `${text}: within`;
 }
 
 /** How far the water runs over the sensor meanwhile, where speed and distance are known. */
@@ -97,18 +123,29 @@ function streakText(shot: DayShot, spot: DaySpot['spot']): string | undefined {
 }
 
 function runText({ millimetres, pixels, share }: Streak): string {
-  const ofFrame =
-    share > 1
-      ? `${decimal(share, 1)} times the width of the frame`
-      : `${decimal(100 * share, 1)} % of the width`;
-  return `${threeFigures(millimetres)} mm, ${threeFigures(pixels)} pixels, ${ofFrame}`;
+  const run = `${threeFigures(millimetres)} mm`;
+  return share > 1
+    ? `${run}, through the whole frame: ${decimal(share, 1)} times its width`
+    : `${run}, ${threeFigures(pixels)} pixels, ${decimal(100 * share, 1)} % of the width`;
 }
 
-/** How far the clouds run meanwhile, by the forecast's wind aloft and cloud base. */
+/** Wind and base of clouds in a forecast are off by so much and more. Common practice, no source. */
+const forecastDoubt = 'wind and base as forecast, so ± half';
+
+/** How far the clouds run meanwhile, by the forecast's wind aloft and cloud base; the formula is one of small angles. */
 function cloudText(shot: DayShot, { at }: DaySpot, plan: PlanModel): string | undefined {
   const found = shotCloudStreak(shot, at, plan);
-  if (found === undefined) return undefined;
-  return `about ${runText(found)}, if they cross the view ${decimal(found.elevationDegrees)}° up with ${decimal(found.windMetresPerSecond * 3.6)} km/h at ${decimal(found.heightMetres)} m`;
+  const focal = shot.gear.focalMillimetres;
+  const seconds = shot.exposure?.setting.seconds;
+  if (found === undefined || focal === undefined || seconds === undefined) return undefined;
+  const { windMetresPerSecond, heightMetres, elevationDegrees, share } = found;
+  const rate = `${decimal(focal)} mm × ${decimal(windMetresPerSecond, 1)} m/s × sin ${decimal(elevationDegrees)}° / ${decimal(heightMetres)} m`;
+  const condition = `by the geometry of a flat layer, if they cross the view ${decimal(elevationDegrees)}° up; ${forecastDoubt} (common practice, no source)`;
+  if (share > 1) {
+    const speed = (found.millimetres / seconds) * 60;
+    return `through the whole frame, in about ${timeText(Number((seconds / share).toPrecision(2)))}: \`${rate} × 60 s\` = ${threeFigures(speed)} mm a minute, ${condition}`;
+  }
+  return `\`${rate} × ${timeText(seconds)}\` = about ${runText(found)}, ${condition}`;
 }
 
 /** Who stands still for this share of an exposure is taken for gone. Common practice, no source. */

@@ -4,19 +4,30 @@ import { fiveHundredSeconds, trailArcDegrees } from '../../optics/stars.ts';
 import type { DayShot, DaySpot } from '../../schedule/day.ts';
 import { clockText } from '../../schedule/localTime.ts';
 import type { Memory } from '../../schedule/memory.ts';
-import { moonDuring, type Stretch, shotMoon, starLimits, trailArc } from '../../schedule/stars.ts';
+import {
+  moonDuring,
+  type StarLimits,
+  type Stretch,
+  shotMoon,
+  starLimits,
+  trailArc,
+} from '../../schedule/stars.ts';
 import { phaseName } from '../../sky/moonPhase.ts';
 import { altitudeText, bearingText, decimal } from '../numbers.ts';
 import type { Scene } from './scene.ts';
 
 type Rows = readonly (readonly [string, string | undefined])[];
 
-/** How long stars stay points in a frame, by geometry and by two customs; how far they turn; the moon among them. */
+/** How long stars stay points in a frame, by geometry and by two customs; of trails which gaps do not show; how far they turn; the moon among them. */
 export function starRows({ analysis }: Pick<Scene, 'analysis'>, shot: DayShot, { at }: DaySpot): Rows {
   const limits = starLimits(shot, at, analysis.memory.sky);
   return [
     ['turn of the sky', turnText(shot)],
-    ...(limits === undefined ? [] : limitRows(limits, shot)),
+    ...(limits === undefined
+      ? []
+      : shot.shot.effect?.value === 'star trails'
+        ? gapRows(limits, shot)
+        : limitRows(limits, shot)),
     ['moon', moonText(shot, at)],
     ['moon meanwhile', meanwhileText(shot, at, analysis.memory.sky)],
   ];
@@ -32,7 +43,15 @@ function turnText(shot: DayShot): string | undefined {
   return `15.04° an hour: ${decimal(trailArcDegrees(seconds), 2)}° in ${timeText(seconds)}${all}`;
 }
 
-function limitRows(limits: NonNullable<ReturnType<typeof starLimits>>, { gear }: DayShot): Rows {
+/** Trails want no points; between their frames the shutter may stay closed while stars move by less than shows. */
+function gapRows({ pixelSeconds }: StarLimits, { frames }: DayShot): Rows {
+  if ((frames?.frames ?? 1) < 2) return [];
+  return [
+    ['gaps', `do not show up to ${timeText(pixelSeconds)}, in which the fastest star moves by one pixel`],
+  ];
+}
+
+function limitRows(limits: StarLimits, { gear }: DayShot): Rows {
   const { declinations, declination, pixels, pixelSeconds, npfSeconds, strictSeconds } = limits;
   const { focalMillimetres: focal, sensor } = gear;
   const where =

@@ -6,21 +6,24 @@ const height = 74;
 const plot = { left: 14, right: 306, bar: 34 };
 const shortest = 1 / 2000;
 const longest = 3600;
+/** Half the width of a letter of 11 px, a little wide. */
+const halfLetter = 3.1;
 const ticks = [1 / 1000, 1 / 60, 1, 30, 300, 3600] as const;
 
-/** A scale of shutter times, the times that give an effect as a bar, and the planned time as a mark on it. */
+/** A scale of shutter times, the times that give an effect as a bar, and the planned time as a mark on it, told in the given words. */
 export function effectScale(
   effect: string,
   range: { readonly shortest: number; readonly longest: number },
-  plannedSeconds: number | undefined,
+  planned: { readonly seconds: number; readonly text: string } | undefined,
 ): string {
   const x = (seconds: number) => {
     const clamped = Math.min(Math.max(seconds, shortest), longest);
     const share = Math.log(clamped / shortest) / Math.log(longest / shortest);
     return plot.left + share * (plot.right - plot.left);
   };
-  const mark = plannedSeconds === undefined ? undefined : x(plannedSeconds);
-  const planned = plannedSeconds === undefined ? '' : `planned ${timeText(plannedSeconds)}`;
+  const mark = planned === undefined ? undefined : x(planned.seconds);
+  const label = planned === undefined ? '' : `planned ${planned.text}`;
+  const half = label.length * halfLetter;
   const parts = [
     line(plot.left, plot.bar, plot.right, plot.bar),
     element('rect', {
@@ -46,14 +49,14 @@ export function effectScale(
             stroke: colours.ink,
           }),
           line(mark, plot.bar - 10, mark, plot.bar + 7, { stroke: colours.sun, 'stroke-width': 2 }),
-          words(mark, 12, planned, mark < 60 ? 'start' : mark > 260 ? 'end' : 'middle'),
+          words(mark, 12, label, mark < half ? 'start' : mark > width - half ? 'end' : 'middle'),
         ]),
   ];
   return picture(
     width,
     height,
     parts,
-    `Shutter times for ${effect}: ${rangeText(range)}${planned === '' ? '' : `; ${planned}`}.`,
+    `Shutter times for ${effect}: ${rangeText(range)}${label === '' ? '' : `; ${label}`}.`,
   );
 }
 
