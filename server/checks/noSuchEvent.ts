@@ -1,9 +1,13 @@
 import type { Analysis, Rule } from '../analysis.ts';
-import { type EventInfo, type EventName, eventNamed, events } from '../quantities/events.ts';
+import { formatDate } from '../quantities/date.ts';
+import { type EventInfo, type EventName, eventNamed, events, eventText } from '../quantities/events.ts';
 import type { Moment } from '../quantities/moment.ts';
 import type { StatedMoment } from '../schedule/day.ts';
+import { spellWithout } from '../sky/absence.ts';
+import { civilMs, daysLater } from '../sky/civil.ts';
 import type { Finding, Fix } from '../text/finding.ts';
 import { failuresOf } from './stated.ts';
+import { timeAt } from './wording.ts';
 
 /** How many other events are offered. */
 const offered = 2;
@@ -19,6 +23,8 @@ const usual: ReadonlySet<EventName> = new Set<EventName>([
   'astronomical dusk',
 ]);
 
+const dayMs = 86_400_000;
+
 const solarNoon: EventName = 'solar noon';
 
 /**
@@ -31,16 +37,44 @@ export const noSuchEvent: Rule = {
   doc: 'The event does not happen that day at that place: polar day or night, a day without moonrise, a night that does not get dark. Write a clock time, another event, or `earlier of` and `later of` with a second choice.',
   check(analysis, report) {
     for (const { moment, failure } of failuresOf(analysis, 'no-such-event')) {
-      const { event, reason } = failure;
+      const { event, occurrence, reason } = failure;
       report(
         moment.value,
-        `There is no ${event} here on this date: ${reason.replace(/\.$/, '')}. Write a clock time or another event.`,
+        `There is no ${eventText(event, occurrence)} here ${spellText(event, moment)}: ${reason.replace(/\.$/, '')}${lowLight(event, moment)}. Write a clock time or another event.`,
         { facts: { event, ...failure.facts } },
       );
     }
   },
   fixes: otherEvents,
 };
+
+/** From when to when the event does not happen; for the sun, whose ways change slowly. */
+function spellText(event: string, { value, at }: StatedMoment): string {
+  const info = eventNamed(event);
+  const stated = info === undefined ? undefined : eventIn(value.value, info.name);
+  const onDate = 'on this date';
+  if (at === undefined || stated === undefined || info?.body !== 'sun' || info.altitudeDegrees === undefined)
+    return onDate;
+  const date = daysLater(at.date, stated.dayOffset);
+  const spell = spellWithout(info.name, date, (day) =>
+    at.sky(Math.round((civilMs(day) - civilMs(at.date)) / dayMs)),
+  );
+  if (spell?.first === undefined || spell.last === undefined) return onDate;
+  const first = formatDate(spell.first);
+  const last = formatDate(spell.last);
+  return first === last ? onDate : `from ${first} to ${last}`;
+}
+
+/** A sun that never climbs out of the golden hour leaves low light all day long. */
+function lowLight(event: string, { value, at }: StatedMoment): string {
+  const info = eventNamed(event);
+  const stated = info === undefined ? undefined : eventIn(value.value, info.name);
+  if (at === undefined || stated === undefined || (info?.altitudeDegrees ?? 0) <= 0) return '';
+  const sky = at.sky(stated.dayOffset);
+  const [rise, set] = [sky.event('sunrise'), sky.event('sunset')];
+  if (rise.kind !== 'at' || set.kind !== 'at' || set.instantMs < rise.instantMs) return '';
+  return `; low light from sunrise ${timeAt(rise.instantMs, at)} to sunset ${timeAt(set.instantMs, at)}`;
+}
 
 /** In the place of the event, the nearest ones that do happen; or the same one on the next day. */
 function otherEvents(finding: Finding, analysis: Analysis): readonly Fix[] {

@@ -19,7 +19,7 @@ const reported: readonly (readonly [code: string, severity: Severity, doc: strin
     'error',
     'A list where one value belongs, one value where keys belong, and the like; that value is ignored.',
   ],
-  ['plan/empty-value', 'hint', 'A key without a value; it counts as not written yet.'],
+  ['plan/empty-value', 'hint', 'A key without a value; what depends on it waits until it has one.'],
   [
     'plan/comma-in-value',
     'error',

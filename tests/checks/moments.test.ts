@@ -15,12 +15,30 @@ ${more}`;
 describe('time/no-such-event', () => {
   test('polar day has no sunrise, and polar night neither', () => {
     check(
-      `${plan('2027-06-21', '69.65, 18.96', 'sunrise - 20 min')}    #       ^^^^^^^^^^^^^^^^ error time/no-such-event: There is no sunrise here on this date
+      `${plan('2027-06-21', '69.65, 18.96', 'sunrise - 20 min')}    #       ^^^^^^^^^^^^^^^^ error time/no-such-event: There is no sunrise here from 2027-05-19 to 2027-07-26: the sun stays above the horizon
 `,
       { only },
     );
     check(
       `${plan('2027-12-21', '69.65, 18.96', 'sunrise')}    #       ^^^^^^^ error time/no-such-event
+`,
+      { only },
+    );
+  });
+
+  test('a night that is never dark is named from its first to its last date', () => {
+    // The sun must come 18° below the horizon: its declination stays above 90° - 52.5° - 18° = 19.5° about as long.
+    check(
+      `${plan('2026-06-21', '52.5, 13.4', 'astronomical dusk + 20 min')}    #       ^^^^^^^^^^^^^^^^^^^^^^^^^^ error time/no-such-event: here from 2026-05-19 to 2026-07-25: the sun stays above −18° all day
+`,
+      { only },
+    );
+  });
+
+  test('a sun that stays low all day leaves low light', () => {
+    // At 63° north the sun of the winter solstice climbs to 90° - 63° - 23.4° = 3.6°.
+    check(
+      `${plan('2026-12-21', '63.0, 10.4', 'morning golden hour end')}    #       ^^^^^^^^^^^^^^^^^^^^^^^ error time/no-such-event: low light from sunrise 09:55 to sunset 14:38
 `,
       { only },
     );
@@ -37,7 +55,7 @@ describe('changes of the clock', () => {
   const berlin = '52.5, 13.4';
 
   test('a skipped local time is an error with both readings', () => {
-    const marked = `${plan('2027-03-28', berlin, '02:30')}    #       ^^^^^ error time/skipped-local-time: There is no 02:30 that night: the clocks go forward by 1 h to 03:00. Write 01:30 or 03:30.
+    const marked = `${plan('2027-03-28', berlin, '02:30')}    #       ^^^^^ error time/skipped-local-time: There is no 02:30 on that day: the clocks go forward by 1 h to 03:00. Write 01:30 or 03:30.
 `;
     check(marked, { only });
     expect(fixTitles(marked, { only })).toEqual(['Write 01:30', 'Write 03:30']);
@@ -49,7 +67,7 @@ describe('changes of the clock', () => {
   });
 
   test('a repeated local time is a warning with both offsets', () => {
-    const marked = `${plan('2027-10-31', berlin, '02:30')}    #       ^^^^^ warning time/repeated-local-time: 02:30 comes twice that night: at UTC+02:00 and again at UTC+01:00. The first is used here.
+    const marked = `${plan('2027-10-31', berlin, '02:30')}    #       ^^^^^ warning time/repeated-local-time: 02:30 comes twice on that day: at UTC+02:00 and again at UTC+01:00. The first is used here.
 `;
     check(marked, { only });
     const titles = fixTitles(marked, { only });
