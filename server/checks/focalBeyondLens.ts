@@ -22,7 +22,7 @@ export const focalBeyondLens: Rule = {
       const text = lensChoice.format({ ...shot.lens.value, focalMillimetres: nearest });
       report(
         shot.lens,
-        `${shot.lens.value.lens} goes ${shortest === longest ? 'only with' : 'from'} ${focalLength.format(range.value)}; ${focal} mm is too ${focal < shortest ? 'short' : 'long'}. Write ${text}.`,
+        `${shot.lens.value.lens} ${shortest === longest ? `has ${focalLength.format(range.value)} only` : `reaches from ${shortest} mm to ${longest} mm`}; ${focal} mm is too ${focal < shortest ? 'short' : 'long'}. Write ${text}.`,
         {
           related: also(range, 'The focal lengths of the lens.'),
           facts: { focalMillimetres: focal, mends: [mend(`Write ${text}`, shot.lens, text)] },

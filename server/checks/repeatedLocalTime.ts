@@ -10,7 +10,7 @@ import { notesOf } from './stated.ts';
 export const repeatedLocalTime: Rule = {
   code: 'time/repeated-local-time',
   severity: 'warning',
-  doc: 'A local time that comes twice, because the clocks are set back over it that night. The first is used; to choose, write the moment as an event with an offset.',
+  doc: 'A local time that comes twice, because the clocks are set back over it on that day. The first is used; to choose, write the moment as an event with an offset.',
   check(analysis, report) {
     for (const { moment, note } of notesOf(analysis, 'repeated')) {
       const { value, at } = moment;
@@ -30,7 +30,7 @@ export const repeatedLocalTime: Rule = {
       const example = choices[1][1];
       report(
         value,
-        `${note.clock} comes twice that night: at ${offsetText(earlierOffsetSeconds)} and again at ${offsetText(laterOffsetSeconds)}. The first is used here.${example === undefined ? '' : ` For the second, write ${example}.`}`,
+        `${note.clock} comes twice on that day: at ${offsetText(earlierOffsetSeconds)} and again at ${offsetText(laterOffsetSeconds)}. The first is used here.${example === undefined ? '' : ` For the second, write ${example}.`}`,
         { facts: { earlierMs, laterMs, earlierOffsetSeconds, laterOffsetSeconds, open: true, mends } },
       );
     }

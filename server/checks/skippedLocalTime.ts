@@ -8,7 +8,7 @@ import { timeAt, writtenTime } from './wording.ts';
 export const skippedLocalTime: Rule = {
   code: 'time/skipped-local-time',
   severity: 'error',
-  doc: 'A local time that does not exist, because the clocks are set forward over it that night. Both readings are offered.',
+  doc: 'A local time that does not exist, because the clocks are set forward over it on that day. Both readings are offered.',
   check(analysis, report) {
     for (const { moment, failure } of failuresOf(analysis, 'skipped')) {
       const { value, at } = moment;
@@ -19,7 +19,7 @@ export const skippedLocalTime: Rule = {
         value.value.kind === 'clock' ? readings.map((text) => mend(`Write ${text}`, value, text)) : [];
       report(
         value,
-        `There is no ${failure.clock} that night: the clocks go forward by ${formatDuration(gapSeconds)} to ${timeAt(changeMs, at)}. Write ${readings.join(' or ')}.`,
+        `There is no ${failure.clock} on that day: the clocks go forward by ${formatDuration(gapSeconds)} to ${timeAt(changeMs, at)}. Write ${readings.join(' or ')}.`,
         { facts: { beforeMs, afterMs, gapSeconds, open: true, mends } },
       );
     }

@@ -24,7 +24,7 @@ export const unknownThreshold: Rule = {
         const usual = `${Number(known.value.toFixed(3))}`;
         report(
           value,
-          `“${value.text.slice(0, 40)}” is no number. ${known.name} is in ${known.unit}; usually ${usual}.`,
+          `“${value.text.slice(0, 40)}” is no number. \`${known.name}\` is ${measuredIn(known.unit)} without a unit behind it, such as ${usual}.`,
           {
             facts: { mends: [mend(`Write ${usual}`, value, usual)] },
           },
@@ -34,3 +34,10 @@ export const unknownThreshold: Rule = {
   },
   fixes: mendFixes,
 };
+
+/** How a threshold counts: a share and a factor have no unit. */
+function measuredIn(unit: string): string {
+  if (unit === '×') return 'a factor';
+  if (unit === 'share') return 'a share from 0 to 1';
+  return unit === '°' ? 'a number of degrees' : `a number of ${unit}`;
+}

@@ -1,4 +1,5 @@
 import { nearest } from '../quantities/nearest.ts';
+import { firstOf } from '../quantities/words.ts';
 import type { Finding } from '../text/finding.ts';
 import type { Place } from '../text/span.ts';
 import type { Bag } from './bag.ts';
@@ -78,10 +79,16 @@ export function unknownIds(
     known.set(target, ids.add(id));
   }
   const findings: Finding[] = [];
-  for (const { target, id, uri, span } of uses) {
+  for (const use of uses) {
+    const { target, id, uri, span } = use;
     if (known.get(target)?.has(id) === true) continue;
     if (inKit.has(target) && bag.state === 'unread') continue;
     const ids = [...(known.get(target) ?? [])];
+    const several = severalIds(use, known.get(target));
+    if (several !== undefined) {
+      findings.push(several);
+      continue;
+    }
     const close = nearest(id, ids);
     findings.push({
       code: 'plan/unknown-id',
@@ -100,6 +107,28 @@ export function unknownIds(
   return findings;
 }
 
+/** `nd6 + pol` where a list belongs: every part of it is an id. */
+function severalIds(use: Use, known: ReadonlySet<string> | undefined): Finding | undefined {
+  const { target, id, uri, span, several } = use;
+  if (several === undefined || known === undefined) return undefined;
+  const parts = id
+    .slice(0, 200)
+    .split(/[\s+,;/&|]+/)
+    .filter((part) => part !== '' && part !== 'and');
+  if (parts.length < 2 || id.length > 200 || !parts.every((part) => known.has(part))) return undefined;
+  const items = parts.join(', ');
+  const rewrite = several.room === 'list' ? `[${items}]` : items;
+  return {
+    code: 'plan/unknown-id',
+    severity: 'error',
+    uri,
+    span,
+    message: `“${id.slice(0, 40)}” names ${parts.length} ${target}s. Write a list: [${items}].`,
+    related: [],
+    facts: { target, id, rewrite, rewriteStart: several.span.start, rewriteEnd: several.span.end },
+  };
+}
+
 function unknownMessage(
   target: Target,
   id: string,
@@ -113,5 +142,5 @@ function unknownMessage(
   if (inKit.has(target) && bag.state === 'none')
     return `${begin} The plan names no kit: write \`kit: ../kit/NAME.shootkit.yaml\`.`;
   if (ids.length === 0) return `${begin} There is none at all yet.`;
-  return `${begin} There are: ${ids.slice(0, 12).join(', ')}${ids.length > 12 ? ', ...' : ''}.`;
+  return `${begin} There are: ${firstOf(ids)}.`;
 }

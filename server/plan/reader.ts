@@ -1,5 +1,6 @@
 import { nearest } from '../quantities/nearest.ts';
 import type { Quantity } from '../quantities/quantity.ts';
+import { firstOf } from '../quantities/words.ts';
 import type { Finding, Problem } from '../text/finding.ts';
 import { type Span, shifted } from '../text/span.ts';
 import { resolver } from './aliases.ts';
@@ -99,6 +100,8 @@ interface Row {
   readonly owner: Self & { readonly broken: Set<string> };
   readonly key: Span;
   readonly inFlow: boolean;
+  /** Set for what a list holds, where more of them may be written. */
+  readonly room?: 'list' | 'items';
 }
 
 class Reader {
@@ -206,7 +209,7 @@ class Reader {
     const known = nearest(key, Object.keys(section.fields));
     const advice =
       known === undefined
-        ? ` Known here: ${Object.keys(section.fields).slice(0, 12).join(', ')}${Object.keys(section.fields).length > 12 ? ', ...' : ''}.`
+        ? ` Known here: ${firstOf(Object.keys(section.fields))}.`
         : ` Did you mean \`${known}\`?`;
     this.#report(
       'plan/unknown-key',
@@ -315,7 +318,14 @@ class Reader {
     const id = node.text.trim();
     const value = { value: id, text: node.text, uri: this.#uri, span: node.content, key: row.key };
     this.#mark(node.content, row, undefined, value);
-    this.uses.push({ target, id, uri: this.#uri, span: node.content });
+    const { room } = row;
+    this.uses.push({
+      target,
+      id,
+      uri: this.#uri,
+      span: node.content,
+      ...(room === undefined ? {} : { several: { span: node.span, room } }),
+    });
     return value;
   }
 
@@ -335,6 +345,7 @@ class Reader {
       const value = this.#kind(of, item, {
         ...row,
         inFlow: row.inFlow || (node.kind === 'sequence' && node.flow),
+        ...(node.kind !== 'sequence' ? { room: 'list' } : node.flow ? { room: 'items' } : {}),
       });
       if (value === undefined) row.owner.broken.add(row.name);
       else values.push(value);

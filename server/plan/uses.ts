@@ -11,6 +11,8 @@ export interface Use {
   readonly id: string;
   readonly uri: string;
   readonly span: Span;
+  /** Where several ids may be written: a list in the place of a lone scalar, or items in the place of one in brackets. */
+  readonly several?: { readonly span: Span; readonly room: 'list' | 'items' };
 }
 
 /** The ids inside a scalar: a lens with its focal length, the shots that a moment follows. */

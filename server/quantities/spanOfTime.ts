@@ -40,6 +40,8 @@ export function scanTime(scanner: Scanner): TimeScan | undefined {
   const { start } = first.span;
   const comma = commaRefused(scanner.text, first);
   if (comma !== undefined) return { kind: 'refused', reading: comma };
+  const nothing = dividedByNothing(scanner.text, first);
+  if (nothing !== undefined) return { kind: 'refused', reading: nothing };
   if (first.form === 'whole' && scanner.text[scanner.at] === ':') return scanColonTime(scanner, start);
 
   let seconds = 0;
@@ -119,6 +121,16 @@ function scanColonTime(scanner: Scanner, start: number): TimeScan {
     ...(parts.length === 3 ? { rewrite: replaced(text, { start, end: scanner.at }, readings[0] ?? '') } : {}),
   });
   return { kind: 'refused', reading };
+}
+
+/** `1/0` is no time, however long. */
+function dividedByNothing(text: string, { form, value, span }: ScannedNumber): Reading<never> | undefined {
+  if (form !== 'fraction' || Number.isFinite(value)) return undefined;
+  const written = shortened(text.slice(span.start, span.end));
+  return refused(text, `“${written}” is no time: nothing can be divided by 0.`, {
+    code: 'plan/impossible-value',
+    ...span,
+  });
 }
 
 /** Takes digits that follow without a blank. */

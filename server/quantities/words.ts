@@ -214,11 +214,15 @@ function word(written: string): string {
         .toLowerCase();
 }
 
+/** A list of words for a message: the first twelve, and how many more there are. */
+export function firstOf(words: readonly string[]): string {
+  const more = words.length - 12;
+  return words.slice(0, 12).join(', ') + (more > 0 ? ` and ${more} more` : '');
+}
+
 function unknownWord(written: string, words: readonly string[]): Reading<never> {
   const near = nearest(written, words);
-  const list = words.slice(0, 12).join(', ');
-  const advice =
-    near === undefined ? `Write ${list}${words.length > 12 ? ' ...' : ''}.` : `Is “${near}” meant?`;
+  const advice = near === undefined ? `Write ${firstOf(words)}.` : `Is “${near}” meant?`;
   const what = written.trim() === '' ? 'A word is missing.' : `“${shortened(written)}” is not known here.`;
   return refused(written, `${what} ${advice}`, {
     code: 'plan/unknown-word',

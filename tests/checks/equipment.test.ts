@@ -215,11 +215,18 @@ describe('the lens', () => {
 
   test('kit/focal-beyond-lens offers the nearest end', () => {
     const marked = plan(
-      'lens: wide @ 50 mm\n#     ^^^^^^^^^^^^ error kit/focal-beyond-lens: 50 mm is too long',
+      'lens: wide @ 50 mm\n#     ^^^^^^^^^^^^ error kit/focal-beyond-lens: wide reaches from 16 mm to 35 mm; 50 mm is too long. Write wide @ 35 mm.',
     );
     check(marked, { only });
     checkFix(marked, 'Write wide @ 35 mm', plan('lens: wide @ 35 mm'), { only });
     check(plan('lens: wide @ 16 mm'), { only });
+    const kit = smallKit({ lenses: ['{ id: fifty, focal: 50 mm, aperture: f/2 .. f/16, thread: 77 mm }'] });
+    check(
+      plan(
+        'lens: fifty @ 35 mm\n#     ^^^^^^^^^^^^^ error kit/focal-beyond-lens: fifty has 50 mm only; 35 mm is too short. Write fifty @ 50 mm.',
+      ),
+      { only, kit },
+    );
   });
 
   test('kit/zoom-without-focal offers both ends', () => {

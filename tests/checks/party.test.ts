@@ -29,9 +29,15 @@ describe('what a plan sets for itself', () => {
     check(marked, { only });
     checkFix(marked, 'Write fastest-drive', plan('thresholds: { fastest-drive: 80 }\n'), { only });
     const word = plan(
-      'thresholds: { fastest-drive: slow }\n#                            ^^^^ warning plan/unknown-threshold: “slow” is no number. fastest-drive is in km/h; usually 90.\n',
+      'thresholds: { fastest-drive: slow }\n#                            ^^^^ warning plan/unknown-threshold: “slow” is no number. `fastest-drive` is a number of km/h without a unit behind it, such as 90.\n',
     );
     check(word, { only });
+    check(
+      plan(
+        'thresholds: { walking-factor: x, sun-margin: x, overcast: x }\n#                             ^ warning plan/unknown-threshold: `walking-factor` is a factor without a unit\n#                                            ^ warning plan/unknown-threshold: `sun-margin` is a number of degrees\n#                                                         ^ warning plan/unknown-threshold: `overcast` is a share from 0 to 1\n',
+      ),
+      { only },
+    );
     checkFix(word, 'Write 90', plan('thresholds: { fastest-drive: 90 }\n'), { only });
   });
 

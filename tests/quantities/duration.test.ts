@@ -23,6 +23,7 @@ holdsContract(duration, {
     ['1 day 2 h 3 min 4 s', 93_784],
   ],
   refused: [
+    ['1/0 h', 'plan/impossible-value', 'nothing can be divided by 0'],
     ['35', 'plan/missing-unit', '35 min?', '35 min'],
     ['35 x', 'plan/unknown-unit', '“x” is not a unit of time'],
     ['35 huors', 'plan/unknown-unit', 'hours?', '35 hours'],
