@@ -38,13 +38,14 @@ export function planView(at: SpotPlace, shot: DayShot): string | undefined {
         ...dayPoints.map(([x, y]) => boxAround(x, y, 1.5)),
         ...shotPoints.map(([x, y]) => boxAround(x, y, 3.5)),
       ]),
-      ...[...wedge.points, ...horizon].map(([x, y]) => boxAround(x, y, 1.5)),
+      ...wedge.points.map(([x, y]) => boxAround(x, y, 2.5)),
+      ...horizon.map(([x, y]) => boxAround(x, y, 1.5)),
     ],
     (x, y) => isLand(at, x, y),
   );
   labels.put(isUp(sun) ? 'sun' : 'sun down', colours.sun, spotsBeside(bodyPlace(sun)));
   labels.put(isUp(moon) ? 'moon' : 'moon down', colours.moon, spotsBeside(bodyPlace(moon)));
-  if (angle !== undefined) labels.put('frame', colours.frame, frameSpots(facing.degrees));
+  if (angle !== undefined) labels.put('frame', colours.frame, frameSpots(facing.degrees, angle));
   const parts = [
     ...[30, 60].map((altitude) => circleAt(altitude, { 'stroke-dasharray': '2 4' })),
     circleAt(0, { 'stroke-width': 1.5 }),
@@ -165,13 +166,22 @@ function frame(
   return { elements: [wedge, axis], points };
 }
 
-/** In the frame where there is room, else behind the camera. */
-function frameSpots(facing: number): readonly Spot[] {
-  const ahead = [50, 40, 60, 30, 20].map((altitude) => place(facing, altitude));
-  const aside = [-20, 20].flatMap((turn) => [35, 20].map((altitude) => place(facing + turn, altitude)));
-  const behind = [66, 60, 50].map((altitude) => place(facing + 180, altitude));
+/** In the frame where there is room, else beside it, else behind the camera. */
+function frameSpots(facing: number, angle: number): readonly Spot[] {
   const spot = ([x, y]: Point) => ({ x, y: y + 4, anchor: 'middle' }) as const;
-  return [...[...ahead, ...aside].map(spot), ...behind.map((point) => ({ ...spot(point), reserve: 60 }))];
+  const ahead = [50, 40, 60, 30, 20].map((altitude) => place(facing, altitude));
+  const within = [-20, 20].flatMap((turn) => [35, 20].map((altitude) => place(facing + turn, altitude)));
+  const beside = [-1, 1].flatMap((side) =>
+    [24, 32].flatMap((turn) =>
+      [30, 45].map((altitude) => place(facing + side * (angle / 2 + turn), altitude)),
+    ),
+  );
+  const behind = [66, 60, 50].map((altitude) => place(facing + 180, altitude));
+  return [
+    ...[...ahead, ...within].map(spot),
+    ...beside.map((point) => ({ ...spot(point), reserve: 30 })),
+    ...behind.map((point) => ({ ...spot(point), reserve: 60 })),
+  ];
 }
 
 /** Towards the middle of the picture first, then around the body. */
