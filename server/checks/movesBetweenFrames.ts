@@ -6,6 +6,7 @@ import { starLimits } from '../schedule/stars.ts';
 import { figure } from './figures.ts';
 import { skyOutside } from './polarizers.ts';
 import { also, headOf } from './related.ts';
+import { rangeOf, unnoticedStops } from './sceneAdvice.ts';
 import { type ShotOfDay, shotsOf } from './shots.ts';
 
 /** Something that moves while a bracket is taken, and by how many pixels; absent while that is not known. */
@@ -31,11 +32,11 @@ const darkDegrees = -12;
 export const movesBetweenFrames: Rule = {
   code: 'effect/moves-between-frames',
   severity: 'hint',
-  doc: 'In a bracket, water that is not smooth, clouds by the forecast and stars stand elsewhere in each frame, so that merging gives ghosts; where speeds and distances are known, the message says by how much. Merge only the parts that stand still and take what moves from one frame, or use a graduated filter.',
+  doc: 'In a bracket, water that is not smooth, clouds by the forecast and stars stand elsewhere in each frame, so that merging gives ghosts; where speeds and distances are known, the message says by how much. Merge only the parts that stand still and take what moves from one frame, or use a graduated filter. Silent where the scene fits one frame.',
   check(analysis, report) {
     for (const shot of shotsOf(analysis)) {
       const { bracket, effect } = shot.shot;
-      if (bracket === undefined || (bracket.frames?.value ?? 1) < 2) continue;
+      if (bracket === undefined || (bracket.frames?.value ?? 1) < 2 || fitsOneFrame(analysis, shot)) continue;
       const seconds = betweenMiddles(shot);
       const movers = [
         water(analysis, shot, seconds),
@@ -61,6 +62,12 @@ export const movesBetweenFrames: Rule = {
     }
   },
 };
+
+/** Whether the scene is known to fit in one frame: then one of the bracket is chosen, and none are merged. */
+function fitsOneFrame(analysis: Checkable, shot: ShotOfDay): boolean {
+  const range = shot.shot.scene === undefined ? undefined : rangeOf(analysis, shot);
+  return range?.missingStops !== undefined && range.spreadStops === 0 && range.missingStops <= unnoticedStops;
+}
 
 function moverText({ what, pixels, note }: Mover): string {
   const moves =

@@ -408,6 +408,8 @@ ${part}        start: 10:00
       });
       check(text('        effect: silky\n'), { only });
       check(text(''), { only });
+      // Twelve stops of body hold eleven of scene: nothing needs to be merged.
+      check(text('        effect: textured\n        scene: { range: 11 stops }\n'), { only });
     });
 
     // 1/8, 1/4 and 1/2 s: from the middle of the first to that of the last 7/8 − (1/8 + 1/2) / 2 = 0.5625 s.
