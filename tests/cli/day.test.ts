@@ -100,7 +100,9 @@ spots:
     const { out } = await command.run(['day', '-'], { input });
     expect(out).toContain('\nback by: 14:00\n');
     expect(out).toContain(
-      '\n  hazards       spillway upstream, deep water: local rules and the people responsible there come first\n',
+      '\n  hazards       spillway upstream, deep water: local rules and the people responsible there come first\n' +
+        '  caution       Water can be released without warning, and rise fast: keep out of the channel, and mind sirens and signs\n' +
+        '  caution       Keep off wet edges, never wade alone, and have a way out of the water\n',
     );
     expect(out).toContain('\n  open          06:00 .. 21:00\n  decide        04:45, otherwise pier\n');
   });

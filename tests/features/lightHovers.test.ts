@@ -411,4 +411,43 @@ describe('safety', () => {
     expect(text).toContain(caution);
     expect(text).toContain('Local rules and the people responsible there decide.');
   });
+
+  test('the key says all of them, each once', () => {
+    const text = hovered([['setup: 10 min', 'haz‸ards: [cliff edge, tide, rock edge]\n    setup: 10 min']]);
+    expect(text.split('Keep away from the edge')).toHaveLength(2);
+    expect(text).toContain('never turn your back on the sea');
+    expect(text).toContain('Local rules and the people responsible there decide.');
+  });
+});
+
+describe('the skyline', () => {
+  test('a height says when sun and moon clear it and leave it, as the table of the day does', () => {
+    const text = hovered([['skyline: { E: 1°', 'skyline: { E: 1‸°']]);
+    const day = hovered([['2027-03-20', '2027-03‸-20']]);
+    for (const event of ['sun clears skyline', 'sun leaves skyline']) {
+      const time = cell(day, event)?.slice(0, 5) ?? 'not found';
+      expect(time).toMatch(/^\d\d:\d\d$/);
+      expect(cell(text, event)?.slice(0, 5)).toBe(time);
+    }
+  });
+});
+
+describe('an effect speaks of what it is about', () => {
+  const water = [
+    'setup: 10 min',
+    'setup: 10 min\n    water: { kind: lake, speed: 1 m/s, distance: 20 m }',
+  ] as const;
+
+  test('cleared of people: of people, and not of water', () => {
+    const text = hovered([['effect: mirror', 'effect: cleared of ‸people'], water]);
+    // 30 s keeps 32 s, a tenth is 3.2 s; what is black for a tenth hides log2(1 / 0.9) = 0.15 stop.
+    expect(cell(text, 'people')).toMatch(/^whoever stands still for up to 3\.2 s, .* at most 0\.15 stop;/);
+    expect(cell(text, 'streak')).toBeUndefined();
+  });
+
+  test('silky water: of its streak, and not of people', () => {
+    const text = hovered([['effect: mirror', 'effect: ‸silky'], water]);
+    expect(cell(text, 'streak')).toContain('24 mm × 1.00 m/s × 32 s / 20.0 m');
+    expect(cell(text, 'people')).toBeUndefined();
+  });
 });
