@@ -231,6 +231,46 @@ describe('a scene', () => {
   });
 });
 
+describe('a scene that is not metered', () => {
+  const estimated = (scene: string, start = '12:00') =>
+    hovered([
+      ['frames: 2', `scene: { ${scene} }`],
+      ['facing: 118°', 'facing: 300°'],
+      ['start: sunrise + 10 min', `start: ${start}`],
+    ]);
+
+  test('is estimated, marked so, with its ± and its working', () => {
+    const text = estimated('horizon: str‸aight');
+    expect(text).toMatch(
+      /^\*\*The scene spans about \d\.\d ± \d\.\d stops\*\*, estimated; one frame holds it\./,
+    );
+    expect(cell(text, 'sky')).toMatch(
+      /^about EV \d+\.\d ± \d\.\d, estimated: \d+ lx from the sky make \d+ cd\/m² at \+\d+°, \d+° from the sun on the compass; `log2\(\d+ × 100 \/ 12\.5\)`$/,
+    );
+    const foreground = cell(text, 'foreground') ?? '';
+    const [, ev, reflectance, lux, luminance] = (
+      /EV ([\d.]+) ± [\d.]+, estimated: `([\d.]+) × (\d+) lx \/ π` = (\d+) cd\/m²/.exec(foreground) ?? []
+    ).map(Number);
+    // Lambert, L = ρ·E / π, and a spot meter, 2^EV = L · S / K with K = 12.5 (ISO 2720).
+    // Three figures are shown.
+    expect(((reflectance ?? 0) * (lux ?? 0)) / Math.PI / (luminance ?? 1)).toBeCloseTo(1, 2);
+    expect(ev).toBeCloseTo(Math.log2((luminance ?? 0) * 8), 1);
+    expect(text).toContain('ISO 15469');
+  });
+
+  test('goes by the part that is metered', () => {
+    const text = estimated('foreground: EV ‸11');
+    expect(cell(text, 'foreground')).toBe('EV 11.0, metered');
+    expect(cell(text, 'sky')).toMatch(/^about EV \d+\.\d ± \d\.\d, estimated: /);
+  });
+
+  test('says why there is none', () => {
+    expect(estimated('horizon: str‸aight', '22:00')).toContain(
+      'Sky and foreground cannot be estimated: it is too dark. Write `sky` and `foreground` as metered, or `range`.',
+    );
+  });
+});
+
 describe('focus and panorama', () => {
   test('near grass at 0.4 m wants f/24: a stack where f/14 cannot', () => {
     const text = hovered([['frames: 2', 'nearest: 0.‸4 m']]);
