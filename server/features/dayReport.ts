@@ -9,13 +9,14 @@ import type { Moment } from '../quantities/moment.ts';
 import { formatStops } from '../quantities/stops.ts';
 import type { DayShot, DaySpot, StatedMoment } from '../schedule/day.ts';
 import type { SpotPlace } from '../schedule/place.ts';
+import { shotBracket } from '../schedule/scene.ts';
 import { type BodyPosition, moonPosition, sunPosition } from '../sky/bodies.ts';
 import { phaseName } from '../sky/moonPhase.ts';
 import type { Severity } from '../text/finding.ts';
 import { clockText, offsetText } from './localTime.ts';
 import { altitudeText, bearingText, decimal, slackText, spreadText } from './numbers.ts';
 import { visible } from './visible.ts';
-import { settingText, sunCaution, weekday } from './wording.ts';
+import { reachedText, settingText, sunCaution, weekday } from './wording.ts';
 
 /**
  * A plan with every moment, angle and exposure resolved, as plain text: one fact a line, in the order of the day, so
@@ -73,13 +74,13 @@ function backByLines({ plan, day }: Analysis): string[] {
   return [`back by: ${statedText(backBy, day.moments, (ms) => clockText(ms, first.clock, first.date))}`];
 }
 
-/** The zone and its offset; both offsets on a day on which the clocks change. */
-function zoneOfDay({ clock, date }: SpotPlace): string {
+/** The zone, its offset and whether it was looked up; both offsets on a day on which the clocks change. */
+function zoneOfDay({ clock, date, zoneGiven }: SpotPlace): string {
   const { startMs, endMs } = clock.day(date);
   const morning = offsetText(clock.offsetSeconds(startMs));
   const evening = offsetText(clock.offsetSeconds(Math.max(startMs, endMs - 1)));
   const change = morning === evening ? morning : `${morning}, ${evening} once the clocks have changed`;
-  return `${change} (${visible(clock.zone)})`;
+  return `${change} (${visible(clock.zone)}${zoneGiven ? '' : ', from the coordinates'})`;
 }
 
 function spotLines(spot: DaySpot, moments: readonly StatedMoment[]): string[] {
@@ -179,14 +180,15 @@ function eventsText(
   position: (instantMs: number, place: SpotPlace['place']) => BodyPosition,
 ): string {
   const sky = at.sky(0);
-  const found = names.map((name) => {
+  const found = names.flatMap((name) => {
     const sighting = sky.event(name);
-    if (sighting.kind === 'never') return { ms: Number.POSITIVE_INFINITY, text: `no ${name}` };
-    const { instantMs: ms } = sighting;
-    const { azimuthDegrees, apparentAltitudeDegrees } = position(ms, at.place);
+    if (sighting.kind === 'never') return [{ ms: Number.POSITIVE_INFINITY, text: `no ${name}` }];
     const isHighest = name === 'solar noon' || name === 'moon transit';
-    const where = isHighest ? altitudeText(apparentAltitudeDegrees) : bearingText(azimuthDegrees);
-    return { ms, text: `${name} ${clockText(ms, at.clock, at.date)} at ${where}` };
+    return [sighting.instantMs, ...sighting.others].map((ms) => {
+      const { azimuthDegrees, apparentAltitudeDegrees } = position(ms, at.place);
+      const where = isHighest ? altitudeText(apparentAltitudeDegrees) : bearingText(azimuthDegrees);
+      return { ms, text: `${name} ${clockText(ms, at.clock, at.date)} at ${where}` };
+    });
   });
   return found
     .sort((a, b) => (a.ms === b.ms ? 0 : a.ms - b.ms))
@@ -275,7 +277,7 @@ function exposureText({ shot, gear, exposure }: DayShot): string | undefined {
   }
   const spread = spreadText(Math.hypot(gear.stack?.spreadStops ?? 0, exposure.lightSpreadStops ?? 0));
   const stated = basis === 'stated' ? ' as the plan sets it' : '';
-  steps.push(`${settingText(setting)}${stated || (spread === undefined ? '' : ` ${spread}`)}`);
+  steps.push(`${reachedText(setting)}${stated || (spread === undefined ? '' : ` ${spread}`)}`);
   return steps.join(' → ');
 }
 
@@ -293,14 +295,21 @@ function driftText({ exposure }: DayShot): string | undefined {
   return `${timeText(drift.drift.seconds)} as the light ${drift.stops > 0 ? 'fades' : 'grows'}`;
 }
 
-function bracketText({ frames }: DayShot): string | undefined {
+function bracketText(shot: DayShot): string | undefined {
+  const { frames } = shot;
   if (frames === undefined || frames.exposures.length < 2) return undefined;
-  return frames.exposures.map(timeText).join(', ');
+  const set = shotBracket(shot)?.frames.map(({ setting }) => settingText(setting));
+  return (set ?? frames.exposures.map(timeText)).join(', ');
 }
 
 function takesText({ frames }: DayShot): string | undefined {
   if (frames === undefined) return undefined;
   const total =
     frames.totalSeconds < 1 ? timeText(frames.totalSeconds) : formatDuration(Math.round(frames.totalSeconds));
-  return `${frames.frames} ${frames.frames === 1 ? 'frame' : 'frames'}, ${total} in all`;
+  const each = frames.exposures.length;
+  const count =
+    each > 1
+      ? `${frames.frames} × ${each} frames`
+      : `${frames.frames} ${frames.frames === 1 ? 'frame' : 'frames'}`;
+  return `${count}, ${total} in all`;
 }

@@ -9,7 +9,7 @@ import { clockText, secondsText } from './localTime.ts';
 import { afterList, afterValue, contentEnd, wholeLines } from './locate.ts';
 import { code } from './markdown.ts';
 import { altitudeText, bearingText, slackText, spreadText, stopsDifference } from './numbers.ts';
-import { settingText, sunCaution, zoneText } from './wording.ts';
+import { reachedText, sunCaution, zoneText } from './wording.ts';
 
 /** A short text that the editor shows behind a value. */
 export interface InlayHint {
@@ -160,7 +160,7 @@ function shutterHint(
   const spread = Math.hypot(gear.stack?.spreadStops ?? 0, exposure.lightSpreadStops ?? 0);
   const label = [
     exposure.basis === 'expected' ? '→ about' : '→',
-    settingText(filtered.setting),
+    reachedText(filtered.setting),
     spreadText(spread),
   ];
   const drift = driftHint(exposure, thresholds.drift);

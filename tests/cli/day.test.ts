@@ -77,7 +77,7 @@ describe('the day as text', () => {
         'plan: Half\ndate: 2027-03-20\nspots:\n  - id: jetty\n    at: 54.4301, -2.6102\n    arrive: sunris\n  - id: pier\n',
     });
     expect(code).toBe(0);
-    expect(out).toContain('Half\nSaturday 2027-03-20, UTC+00:00 (Europe/London)\n');
+    expect(out).toContain('Half\nSaturday 2027-03-20, UTC+00:00 (Europe/London, from the coordinates)\n');
     expect(out).toMatch(/^ {2}arrive {8}not known$/m);
     expect(out).toMatch(/^ {2}place {9}not known: /m);
     expect(out).toMatch(/^findings: [1-9]\d* errors?, /m);
@@ -105,6 +105,33 @@ spots:
         '  caution       Keep off wet edges, never wade alone, and have a way out of the water\n',
     );
     expect(out).toContain('\n  open          06:00 .. 21:00\n  decide        04:45, otherwise pier\n');
+  });
+
+  test('names every sunset of a date that has two', async () => {
+    // Near the polar circle the sun can set just after midnight and again just before the next one.
+    const input = 'plan: x\ndate: 2027-07-13\nspots: [{ id: a, at: "65.75, 24.5" }]\n';
+    const { out } = await command.run(['day', '-'], { input });
+    expect(out.match(/\bsunset \d\d:\d\d/g)).toEqual(['sunset 00:02', 'sunset 23:58']);
+  });
+
+  test('says what is set, and how far a body that ends there falls short', async () => {
+    const input = `plan: x
+date: 2027-03-20
+kit:
+  bodies: [{ id: main, shutter: 1/4000 s .. 30 s, bulb: no }]
+  filters: [{ id: nd10, kind: neutral density, strength: 10 stops }]
+spots:
+  - id: a
+    at: 54.4301, -2.6102
+    arrive: 09:00
+    shots:
+      - { id: long, aperture: f/8, metered: 2 s, filters: [nd10] }
+      - { id: steps, aperture: f/8, metered: 1/60 s, bracket: { frames: 3, step: 2/3 stop } }
+`;
+    const { out } = await command.run(['day', '-'], { input });
+    // 2 s × 2^10 = 2048 s; the dial ends at 32 s: log2(2048 / 32) = 6 stops.
+    expect(out).toContain('→ 34 min 8 s → 30 s, 6.0 stops short ± 1/2 stop\n');
+    expect(out).toContain('\n    bracket     1/100 s, 1/60 s, 1/40 s\n    takes       1 × 3 frames, ');
   });
 
   test('fits git: a copy elsewhere finds its kit with --from', async () => {
