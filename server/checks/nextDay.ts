@@ -17,19 +17,19 @@ export function forgetsNextDay(
   beforeMs: number | undefined,
 ): value is Value<Moment> {
   if (value === undefined || instantMs === undefined || beforeMs === undefined) return false;
-  if (onNextDay(value.value) === undefined) return false;
+  if (onOtherDay(value.value, 1) === undefined) return false;
   return beforeMs - instantMs > slipMs && instantMs + dayMs > beforeMs;
 }
 
-/** The same moment on the next day; undefined where the moment does not hang on a day, or names another one itself. */
-function onNextDay(moment: Moment): Moment | undefined {
+/** The same moment on the next or the previous day; undefined where it does not hang on a day, or names another one itself. */
+function onOtherDay(moment: Moment, dayOffset: 1 | -1): Moment | undefined {
   if (moment.kind === 'clock') {
     const { clock } = moment;
-    return clock.dayOffset === 0 ? { ...moment, clock: { ...clock, dayOffset: 1 } } : undefined;
+    return clock.dayOffset === 0 ? { ...moment, clock: { ...clock, dayOffset } } : undefined;
   }
-  if (moment.kind === 'event') return moment.dayOffset === 0 ? { ...moment, dayOffset: 1 } : undefined;
+  if (moment.kind === 'event') return moment.dayOffset === 0 ? { ...moment, dayOffset } : undefined;
   if (moment.kind !== 'offset') return undefined;
-  const base = onNextDay(moment.base);
+  const base = onOtherDay(moment.base, dayOffset);
   return base === undefined ? undefined : { ...moment, base };
 }
 
@@ -41,15 +41,27 @@ export const nextDay: Rule = {
   code: 'time/clock-vs-next-day',
   severity: 'error',
   doc: 'A clock time or an event more than six hours before what comes before it: it belongs to the next day. Both mean the date of the plan; write `00:30 next day`, `sunrise next day - 30 min`.',
-  check({ day }, report) {
-    const say = (value: Value<Moment>, at: SpotPlace, instantMs: number, beforeMs: number, what: string) => {
-      const meant = onNextDay(value.value);
+  check({ day, plan }, report) {
+    const say = (
+      value: Value<Moment>,
+      at: SpotPlace,
+      instantMs: number,
+      beforeMs: number,
+      what: string,
+      leave?: Value<Moment>,
+    ) => {
+      const meant = onOtherDay(value.value, 1);
       if (meant === undefined) return;
       const written = formatMoment(meant);
+      const earlier = leave === undefined ? undefined : onOtherDay(leave.value, -1);
+      const left = earlier === undefined ? undefined : formatMoment(earlier);
+      const orLeave = left === undefined ? '' : `; if you leave the evening before, write leave: ${left}`;
+      const mends = [mend(`Write ${written}`, value, written)];
+      if (leave !== undefined && left !== undefined) mends.push(mend(`Leave ${left}`, leave, left));
       report(
         value,
-        `${timeAt(instantMs, at)} on the plan’s date lies before ${what} at ${timeAt(beforeMs, at)}. For the morning after, write ${written}.`,
-        { facts: { instantMs, beforeMs, mends: [mend(`Write ${written}`, value, written)] } },
+        `${timeAt(instantMs, at)} on the plan’s date lies before ${what} at ${timeAt(beforeMs, at)}. For the morning after, write ${written}${orLeave}.`,
+        { facts: { instantMs, beforeMs, mends } },
       );
     };
     day?.spots.forEach((visit, index) => {
@@ -59,7 +71,8 @@ export const nextDay: Rule = {
       const leaveMs = index === 0 ? day.leaveMs : before?.leaveMs;
       if (forgetsNextDay(spot.arrive, arriveMs, leaveMs)) {
         const from = before === undefined ? 'leaving home' : `leaving ${spotName(before.spot, index - 1)}`;
-        say(spot.arrive, at, arriveMs as number, leaveMs as number, from);
+        const leave = index === 0 ? plan?.model.start?.leave : undefined;
+        say(spot.arrive, at, arriveMs as number, leaveMs as number, from, leave);
       }
       shots.forEach(({ shot, startMs }, place) => {
         const previous = shots[place - 1];

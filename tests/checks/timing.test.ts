@@ -124,16 +124,37 @@ describe('time/clock-vs-next-day', () => {
   });
 
   test('holds for an arrival too', () => {
-    const plan = (arrive: string) => `${head}start: { leave: 23:00 }
+    const plan = (arrive: string, leave = '23:00') => `${head}start: { leave: ${leave} }
 spots:
   - id: steps
     at: 54.4301, -2.6102
     arrive: ${arrive}
 `;
-    const marked = `${plan('01:00')}    #       ^^^^^ error time/clock-vs-next-day: before leaving home at 23:00
+    const marked = `${plan('01:00')}    #       ^^^^^ error time/clock-vs-next-day: before leaving home at 23:00. For the morning after, write 01:00 next day; if you leave the evening before, write leave: 23:00 previous day.
 `;
     check(marked, { only });
     checkFix(marked, 'Write 01:00 next day', plan('01:00 next day'), { only });
+    checkFix(marked, 'Leave 23:00 previous day', plan('01:00', '23:00 previous day'), { only });
+  });
+
+  test('the evening before can be meant: to decide, and to leave for a dawn', () => {
+    const text = `${head}start: { leave: 23:30 previous day }
+spots:
+  - id: steps
+    at: 54.4301, -2.6102
+    decide: 20:00 previous day
+    otherwise: fall
+    arrive: sunrise - 40 min
+    shots:
+      - { id: mirror, shutter: 2 s, start: sunrise }
+  - id: fall
+    at: 54.4401, -2.6002
+    drive: 10 min
+`;
+    const { day } = check(text, { only });
+    expect(day?.leaveMs).toBe(Date.UTC(2027, 2, 19, 23, 30));
+    const decided = day?.moments.find(({ value }) => value.text === '20:00 previous day');
+    expect(decided?.resolution).toMatchObject({ kind: 'at', instantMs: Date.UTC(2027, 2, 19, 20) });
   });
 
   test('an event of the morning after a night is one too', () => {

@@ -199,11 +199,13 @@ describe('moments', () => {
     );
     expect(text).toMatch(/^There is no sunrise on this date: the sun stays above the horizon all day/);
     expect(text).toMatch(/The next is on 2027-07-2\d/);
+    const second = hovered(demoWith('start: sunrise + 10 min', 'start: second sunr‸ise'));
+    expect(second).toMatch(/^There is no second sunrise on this date: sunrise comes only once that day\.$/m);
   });
 
   test('a time that the clocks skip, and one that they show twice', () => {
     const skipped = demoWith('2027-03-20', '2027-03-28').replace('start: sunrise + 10 min', 'start: 01:3‸0');
-    expect(hovered(skipped)).toContain('The clocks skip 01:30 on that night. It may mean 00:30 or 02:30.');
+    expect(hovered(skipped)).toContain('The clocks skip 01:30 on that day. It may mean 00:30 or 02:30.');
     const repeated = demoWith('2027-03-20', '2027-10-31').replace('start: sunrise + 10 min', 'start: 01:3‸0');
     expect(hovered(repeated)).toContain('show 01:30 twice: UTC+01:00 (`Europe/London`) and UTC+00:00');
   });

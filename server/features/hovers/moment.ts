@@ -1,6 +1,6 @@
 import { formatDate } from '../../quantities/date.ts';
 import { formatDuration } from '../../quantities/duration.ts';
-import { type EventName, events } from '../../quantities/events.ts';
+import { type EventName, events, eventText } from '../../quantities/events.ts';
 import type { Moment } from '../../quantities/moment.ts';
 import { formatMoment } from '../../quantities/moment.ts';
 import type { DaySpot, StatedMoment } from '../../schedule/day.ts';
@@ -198,17 +198,19 @@ function noteText(note: (Resolution & { kind: 'at' })['notes'][number], at: Spot
 
 function failureText(failed: Resolution & { kind: 'failed' }, at: SpotPlace): string {
   if (failed.failure === 'no-such-event') {
-    const next = nextOccurrence(failed.event, at.date, skyOn(at), 40);
+    const { event, occurrence } = failed;
+    // When it comes so often again is not looked for.
+    const next = occurrence === undefined ? nextOccurrence(event, at.date, skyOn(at), 40) : undefined;
     const then =
       next === undefined
         ? ''
         : ` The next is on ${formatDate(next.date)} at ${clockText(next.instantMs, at.clock)}.`;
-    return `There is no ${failed.event} on this date: ${failed.reason}.${then}`;
+    return `There is no ${eventText(event, occurrence)} on this date: ${failed.reason}.${then}`;
   }
   if (failed.failure === 'circle')
     return `This moment leans on itself: ${failed.path.map((step) => code(step)).join(' → ')}.`;
   const { beforeMs, afterMs } = failed.local;
-  return `The clocks skip ${failed.clock} on that night. It may mean ${clockText(beforeMs, at.clock)} or ${clockText(afterMs, at.clock)}.`;
+  return `The clocks skip ${failed.clock} on that day. It may mean ${clockText(beforeMs, at.clock)} or ${clockText(afterMs, at.clock)}.`;
 }
 
 function skyOn(at: SpotPlace) {
