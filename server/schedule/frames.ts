@@ -7,6 +7,7 @@ import type { Shot } from '../plan/shotFields.ts';
 import type { ExpectedLight } from '../sky/light.ts';
 import type { ShotDrift } from './drift.ts';
 import type { Gear } from './gear.ts';
+import { present } from './present.ts';
 
 /** How the time of a shot's frames was found. */
 export interface ShotExposure {
@@ -41,14 +42,12 @@ export function shotExposure(shot: Shot, gear: Gear): ShotExposure | undefined {
   if (shot.self.broken.has('shutter') || shot.self.broken.has('metered')) return undefined;
   const input = exposureInput(shot, gear);
   const filtered = input === undefined ? undefined : filteredExposure(input);
-  const working = {
-    ...(input === undefined ? {} : { input }),
-    ...(filtered === undefined ? {} : { filtered }),
-  };
   if (shot.shutter !== undefined) {
-    return { basis: 'stated', ...working, setting: shutterSetting(shot.shutter.value, gear.dial, gear.bulb) };
+    const setting = shutterSetting(shot.shutter.value, gear.dial, gear.bulb);
+    return present({ basis: 'stated' as const, input, filtered, setting });
   }
-  return filtered === undefined ? undefined : { basis: 'metered', ...working, setting: filtered.setting };
+  if (input === undefined || filtered === undefined) return undefined;
+  return { basis: 'metered', input, filtered, setting: filtered.setting };
 }
 
 /** The input of the exposure arithmetic for a shot with a meter reading. */
@@ -101,7 +100,7 @@ export function inputFor(
   gear: Gear,
 ): FilteredExposureInput | undefined {
   if (gear.stack === undefined) return undefined;
-  return {
+  return present({
     metered,
     fNumber,
     iso: gear.iso,
@@ -110,8 +109,8 @@ export function inputFor(
     dial: gear.dial,
     bulb: gear.bulb,
     noiseReduction: gear.noiseReduction,
-    ...(gear.reciprocity === undefined ? {} : { film: gear.reciprocity }),
-  };
+    film: gear.reciprocity,
+  });
 }
 
 /** How long all frames of a shot take, each of `exposureSeconds`, `columns` of them side by side in a panorama. */

@@ -114,12 +114,13 @@ export class Timeline {
   }
 
   #dayShot(visit: number, index: number): DayShot {
-    const shot = this.#visits[visit]?.shots[index] as Shot;
+    const known = this.#visits[visit]?.shots[index] as Shot;
     const startMs = instantIn(this.#start(visit, index));
     const endMs = instantIn(this.#end(visit, index));
     const freeFromMs = instantIn(index === 0 ? this.#ready(visit) : this.#end(visit, index - 1));
+    const { shot, gear, facing } = known;
     const { exposure, frames, light } = this.#exposure(visit, index);
-    return present({ ...shot, exposure, frames, light, startMs, endMs, freeFromMs });
+    return present({ shot, gear, facing, exposure, frames, light, startMs, endMs, freeFromMs });
   }
 
   #exposure(visit: number, index: number): Found {

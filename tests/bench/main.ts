@@ -57,7 +57,8 @@ try {
   console.log(
     plainTable([
       ['Server over stdio', ...served.map(({ shots }) => `${shots} shots`), 'aim'],
-      ['edit to findings', ...served.map(({ findings }) => both(findings)), '100 shots: 16'],
+      ['edit to findings, the first ten', ...served.map(({ first }) => both(first))],
+      ['edit to findings, after those', ...served.map(({ findings }) => both(findings)), '100 shots: 16'],
       ['edit to hints', ...served.map(({ hints }) => both(hints)), '100 shots: 16'],
       ['hover', ...served.map(({ hover }) => both(hover)), '50'],
       ['peak memory, MiB', ...served.map(({ peakMebibytes }) => figure(peakMebibytes)), '1000 shots: 250'],
