@@ -2,8 +2,9 @@ import type { Rule } from '../analysis.ts';
 import { stopsBetween } from '../exposure/apex.ts';
 import { formatShutter } from '../quantities/shutter.ts';
 import { formatStops } from '../quantities/stops.ts';
+import { heldSetting } from '../schedule/drift.ts';
 import { also } from './related.ts';
-import { isBeyondDoubt, shotsOf, timePlace } from './shots.ts';
+import { limitAdvice, pastLimit, shotsOf, timePlace } from './shots.ts';
 
 /** A body without bulb ends at the longest position of its dial; what is missing is log2(wanted / longest) stops. */
 export const beyondDial: Rule = {
@@ -13,15 +14,19 @@ export const beyondDial: Rule = {
   check(analysis, report) {
     for (const shot of shotsOf(analysis)) {
       const { exposure, gear } = shot;
-      if (exposure?.setting.kind !== 'dial' || exposure.setting.reach !== 'longer') continue;
-      const { seconds, label, residualStops } = exposure.setting;
+      if (exposure === undefined) continue;
+      const held = heldSetting(exposure, analysis.thresholds.drift);
+      if (held.kind !== 'dial' || held.reach !== 'longer') continue;
+      const { seconds, label, residualStops } = held;
       const wanted = shot.shot.shutter?.value ?? seconds * 2 ** -residualStops;
       const short = stopsBetween(seconds, wanted);
-      if (!isBeyondDoubt(exposure, short)) continue;
+      const severity = pastLimit(exposure, short);
+      if (severity === undefined) continue;
       report(
         timePlace(shot),
-        `${formatShutter(wanted)} lies beyond the dial, which ends at ${label}, and the body has no bulb: ${formatStops(short)} too dark. Take that much less filter, open the aperture or raise the ISO.`,
+        `${formatShutter(wanted)} lies beyond the dial, which ends at ${label}, and the body has no bulb: ${formatStops(short)} too dark. ${limitAdvice(severity, label, 'Take that much less filter, open the aperture or raise the ISO.')}`,
         {
+          severity,
           related: also(gear.body?.bulb ?? gear.body?.shutter, 'The shutter of the body.'),
           facts: { wantedSeconds: wanted, longestSeconds: seconds, shortStops: short },
         },

@@ -1,6 +1,7 @@
 import type { Rule } from '../analysis.ts';
 import { formatShutter } from '../quantities/shutter.ts';
 import { formatStops } from '../quantities/stops.ts';
+import { heldSetting } from '../schedule/drift.ts';
 import { mendFixes } from './mends.ts';
 import { mendShot, written } from './shotEdits.ts';
 import { shotsOf, timePlace } from './shots.ts';
@@ -27,16 +28,24 @@ export const drifts: Rule = {
       const seconds = drift.drift.seconds;
       const right = formatShutter(seconds);
       const fades = drift.stops > 0;
+      const held = heldSetting(exposure, allowed);
+      // The body may not hold its shutter open for so long; what it needs instead is said by the rules of its limits.
+      const canHold = held.kind === 'bulb' ? held.overLimitStops === undefined : held.reach !== 'longer';
+      const advice = canHold
+        ? `Expose for ${right}, or start ${fades ? 'earlier' : 'later'}.`
+        : 'The body cannot: start earlier, or take less filter, a wider aperture or more ISO.';
       report(
         timePlace(shot),
-        `The light ${fades ? 'fades' : 'grows'} while the shutter is open: ${right} collects what ${formatShutter(plain)} would in steady light, ${formatStops(Math.abs(drift.stops))} ${fades ? 'more' : 'less'}. Expose for ${right}, or start ${fades ? 'earlier' : 'later'}.`,
+        `The light ${fades ? 'fades' : 'grows'} while the shutter is open: ${right} collects what ${formatShutter(plain)} would in steady light, ${formatStops(Math.abs(drift.stops))} ${fades ? 'more' : 'less'}. ${advice}`,
         {
           ...(Math.abs(drift.stops) >= spoiltStops ? { severity: 'warning' as const } : {}),
           facts: {
             plainSeconds: plain,
             driftSeconds: seconds,
             driftStops: drift.stops,
-            mends: written([mendShot(analysis, shot.shot, `Expose for ${right}`, { shutter: right })]),
+            mends: canHold
+              ? written([mendShot(analysis, shot.shot, `Expose for ${right}`, { shutter: right })])
+              : [],
           },
         },
       );

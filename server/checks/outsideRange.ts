@@ -2,6 +2,7 @@ import type { Rule } from '../analysis.ts';
 import type { PlanModel } from '../plan/fields.ts';
 import { formatShutter } from '../quantities/shutter.ts';
 import { formatStops } from '../quantities/stops.ts';
+import { heldSetting } from '../schedule/drift.ts';
 import { type EffectRange, effectTable, lookAt, waterOf } from '../schedule/effects.ts';
 import { pitchOf } from '../schedule/screen.ts';
 import { averagedFrames, shotRange } from '../schedule/solutions.ts';
@@ -31,12 +32,13 @@ export const outsideRange: Rule = {
       if (range === undefined) continue;
       const off = stopsOff(shot, range);
       if (Math.abs(off) <= graceStops + spreadOf(shot)) continue;
-      const { seconds } = exposure.setting;
+      // What is really held, while the light changes.
+      const held = heldSetting(exposure, analysis.thresholds.drift);
+      const { seconds } = held;
       const estimated = exposure.basis === 'expected';
       const frames = off < 0 ? averagedFrames(shot) : 1;
-      const planned = `${estimated ? 'About ' : ''}${settingName(exposure.setting)}`;
-      const said =
-        frames > 1 ? `${frames} frames of ${settingName(exposure.setting)}, averaged, are` : `${planned} is`;
+      const planned = `${estimated ? 'About ' : ''}${settingName(held)}`;
+      const said = frames > 1 ? `${frames} frames of ${settingName(held)}, averaged, are` : `${planned} is`;
       // Water of a known speed may need a shorter time than custom has it.
       const streak = off > 0 ? streakLimit(analysis, shot) : undefined;
       const within = streak !== undefined && streak.longestSeconds < range.longest ? streak : undefined;

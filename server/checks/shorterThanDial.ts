@@ -1,7 +1,7 @@
 import type { Rule } from '../analysis.ts';
 import { formatStops } from '../quantities/stops.ts';
 import { also } from './related.ts';
-import { isBeyondDoubt, shotsOf, timePlace } from './shots.ts';
+import { limitAdvice, pastLimit, shotsOf, timePlace } from './shots.ts';
 
 /** The shutter cannot be faster than the shortest position of its dial. */
 export const shorterThanDial: Rule = {
@@ -13,12 +13,13 @@ export const shorterThanDial: Rule = {
       const { exposure } = shot;
       if (exposure?.setting.kind !== 'dial' || exposure.setting.reach !== 'shorter') continue;
       const { setting } = exposure;
-      if (!isBeyondDoubt(exposure, Math.abs(setting.residualStops))) continue;
-      if (shot.gear.body?.shutter === undefined) continue;
+      const severity = pastLimit(exposure, Math.abs(setting.residualStops));
+      if (severity === undefined || shot.gear.body?.shutter === undefined) continue;
       report(
         timePlace(shot),
-        `The dial ends at ${setting.label}, which is ${formatStops(Math.abs(setting.residualStops))} too bright. Take that much more filter, close the aperture or lower the ISO.`,
+        `The dial ends at ${setting.label}, which is ${formatStops(Math.abs(setting.residualStops))} too bright. ${limitAdvice(severity, setting.label, 'Take that much more filter, close the aperture or lower the ISO.')}`,
         {
+          severity,
           related: also(shot.gear.body.shutter, 'The shutter of the body.'),
           facts: { residualStops: setting.residualStops },
         },

@@ -9,6 +9,7 @@ import { replaceItems, replaceScalar } from './rewriteKey.ts';
 /** The keys of a shot that mends set, and after which other keys a new one is put: the first that is written. */
 const putAfter: { readonly [key in ShotKey]: readonly (keyof Shot)[] } = {
   metered: ['iso', 'aperture', 'lens', 'id'],
+  start: ['metered', 'shutter', 'aperture', 'id'],
   shutter: ['metered', 'iso', 'aperture', 'lens', 'id'],
   aperture: ['lens', 'metered', 'iso', 'id'],
   iso: ['aperture', 'metered', 'lens', 'id'],
@@ -20,6 +21,7 @@ const putAfter: { readonly [key in ShotKey]: readonly (keyof Shot)[] } = {
 };
 
 export type ShotKey =
+  | 'start'
   | 'metered'
   | 'shutter'
   | 'aperture'

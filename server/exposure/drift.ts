@@ -58,12 +58,17 @@ export function driftingSeconds(input: DriftInput): Drift {
 }
 
 /**
- * The latest instant from `fromMs` to `toMs`, to the second, at which an exposure can start and still complete within the
- * longest time; null when none can. A chance that lasts less than a twelfth of that span can be missed.
+ * The latest instant from `fromMs` to `toMs`, to `withinMs` (a second), at which an exposure can start and still complete
+ * within the longest time; null when none can. A chance that lasts less than a twelfth of that span can be missed.
  */
 export function latestStart(
-  input: Omit<DriftInput, 'startMs'> & { readonly fromMs: number; readonly toMs: number },
+  input: Omit<DriftInput, 'startMs'> & {
+    readonly fromMs: number;
+    readonly toMs: number;
+    readonly withinMs?: number;
+  },
 ): number | null {
+  const { withinMs = 1000 } = input;
   const completesAt = (startMs: number) => !driftingSeconds({ ...input, startMs }).neverCompletes;
   if (completesAt(input.toMs)) return input.toMs;
   const steps = 12;
@@ -72,7 +77,7 @@ export function latestStart(
     let early = input.fromMs + place * step;
     if (!completesAt(early)) continue;
     let late = early + step;
-    while (late - early > 1000) {
+    while (late - early > withinMs) {
       const middle = (early + late) / 2;
       if (completesAt(middle)) early = middle;
       else late = middle;

@@ -1,4 +1,6 @@
-import { type Drift, driftingSeconds, latestStart } from '../exposure/drift.ts';
+import { usualDial } from '../exposure/dial.ts';
+import { type Drift, driftingSeconds, latestStart, longestDriftSeconds } from '../exposure/drift.ts';
+import { type ShutterSetting, shutterSetting } from '../exposure/setting.ts';
 import type { PlanModel } from '../plan/fields.ts';
 import { lightAt } from '../sky/light.ts';
 import type { DayInput } from './day.ts';
@@ -48,21 +50,56 @@ function findDrift(
   return { drift, stops };
 }
 
-/** The latest start, within the two hours before, of an exposure that would complete; null when none would. The meter is read again at each start. */
+/**
+ * What is set in light that changes: the time that collects the metered light, where it differs from the plain time by
+ * more than the threshold `drift`, in stops. Else, and where the plan sets the time, the plain setting.
+ */
+export function heldSetting(exposure: ShotExposure, thresholdStops: number): ShutterSetting {
+  const { basis, drift, input, setting } = exposure;
+  if (basis === 'stated' || drift === undefined || input === undefined) return setting;
+  if (drift.drift.neverCompletes || Math.abs(drift.stops) <= thresholdStops) return setting;
+  return shutterSetting(drift.drift.seconds, input.dial ?? usualDial(), input.bulb);
+}
+
+/** The longest that a body holds its shutter open, as far as anybody waits: its bulb, or without bulb its dial. */
+function longestSeconds({ input }: ShotExposure): number {
+  const bulb = input?.bulb;
+  if (bulb === undefined) return longestDriftSeconds;
+  const limit = bulb === 'none' ? (input?.dial ?? usualDial()).longest.seconds : bulb.longestSeconds;
+  return Math.min(limit, longestDriftSeconds);
+}
+
+/** A start from which an exposure completes. */
+export interface CompletingStart {
+  readonly startMs: number;
+  /** How many stops more light there is than at the start that was planned, by the light model. */
+  readonly brighterStops: number;
+}
+
+/**
+ * The latest whole minute, within the two hours before, at which an exposure can start and complete before the body must
+ * close its shutter; null when there is none. The same light is collected: at each start the meter is read again.
+ */
 export function latestCompletingStart(
   exposure: ShotExposure,
   startMs: number,
   at: SpotPlace,
   plan: PlanModel,
-): number | null {
+): CompletingStart | null {
   const wantedSeconds = exposure.filtered?.correctedSeconds;
   if (wantedSeconds === undefined) return null;
-  return latestStart({
+  const lightStops = lightStopsFrom(startMs, at, plan);
+  const latest = latestStart({
     wantedSeconds,
     fromMs: startMs - 2 * 3_600_000,
     toMs: startMs,
-    lightStops: lightStopsFrom(startMs, at, plan),
+    longestSeconds: longestSeconds(exposure),
+    withinMs: 15_000,
+    lightStops,
   });
+  if (latest === null) return null;
+  const minute = Math.floor(latest / 60_000) * 60_000;
+  return { startMs: minute, brighterStops: lightStops(minute) };
 }
 
 /** The light against that at the start, in stops. */

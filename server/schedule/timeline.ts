@@ -1,7 +1,7 @@
 import type { Value } from '../plan/table.ts';
 import type { Moment } from '../quantities/moment.ts';
 import type { Day, DayInput, DayShot, DaySpot, StatedMoment } from './day.ts';
-import { shotDrift } from './drift.ts';
+import { heldSetting, shotDrift } from './drift.ts';
 import { expectedExposure, type ShotExposure, shotExposure, shotFrames } from './frames.ts';
 import { type ShotLight, shotLight } from './light.ts';
 import { at, type MomentScope, type Resolution, resolveMoment, unknown } from './moments.ts';
@@ -135,7 +135,12 @@ export class Timeline {
     const frames =
       exposure === undefined || !countable
         ? undefined
-        : shotFrames(shot.shot, shot.gear, exposure.setting.seconds, panoramaColumns(shot.shot, shot.gear));
+        : shotFrames(
+            shot.shot,
+            shot.gear,
+            heldSetting(exposure, this.#input.thresholds.drift).seconds,
+            panoramaColumns(shot.shot, shot.gear),
+          );
     const found = present({ exposure, frames, light });
     this.#exposures.set(shot, found);
     return found;

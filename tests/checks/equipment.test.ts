@@ -68,6 +68,22 @@ describe('exposure/bulb-limit', () => {
     );
     check(plan('shutter: 2 min'), { only, kit });
   });
+
+  test('is a hint within the ± of the filters, and an error for a time that is stated', () => {
+    // 2 s through 6 ± 1/3 stops is 128 s, log2(128 / 120) = 0.09 stops past the limit; the filter may be weaker by 1/3.
+    check(
+      plan(
+        'aperture: f/11\nmetered: 2 s\n#        ^^^ hint exposure/bulb-limit: 8 s too long. That is within the ± of reading and filters: set 2 min.\nfilters: [nd6]',
+      ),
+      { only, kit },
+    );
+    check(
+      plan(
+        'shutter: 2 min 3 s\n#        ^^^^^^^^^ error exposure/bulb-limit: 3 s too long. Take that much less',
+      ),
+      { only, kit },
+    );
+  });
 });
 
 describe('exposure/no-remote-release', () => {

@@ -1,6 +1,6 @@
 import { Body, Equator, Horizon, Observer } from 'astronomy-engine';
 import { describe, expect, test } from 'vitest';
-import { analysed, check, checkFix, smallKit } from '../support/check.ts';
+import { analysed, check, checkFix, fixTitles, mended, smallKit } from '../support/check.ts';
 import { planWithShot as plan } from '../support/plan.ts';
 
 const cloud = (share: string) =>
@@ -125,6 +125,77 @@ describe('exposure/drift', () => {
         only,
       },
     );
+  });
+});
+
+describe('a shutter that is held while the light changes', () => {
+  const dusk = (start: string, metered: string) =>
+    plan(`        aperture: f/8
+        metered: ${metered}
+        filters: [nd6]
+        start: ${start}
+`);
+  const kit = (body: string) =>
+    smallKit({ bodies: [`{ id: main, sensor: 36 x 24 mm, pixels: 8256 x 5504, ${body} }`] });
+
+  test('takes the time that collects the light: in the battery, on the clock, against the body’s limit', () => {
+    const text = dusk('sunset + 15 min', '5 s');
+    const long = analysed(text).findings.find(({ code }) => code === 'exposure/drift');
+    const drifted = Math.round(long?.facts.driftSeconds as number);
+    expect(drifted).toBeGreaterThan(400);
+    // The plain time is 320 s. With a limit of 6 min that fits, and what must be held does not.
+    const { findings, day } = analysed(text, { kit: kit('bulb: up to 6 min, battery: 6 min') });
+    const shot = day?.shots[0];
+    expect(shot?.exposure?.setting.seconds).toBe(320);
+    expect(shot?.frames?.openSeconds).toBe(drifted);
+    expect(((shot?.endMs as number) - (shot?.startMs as number)) / 1000).toBe(drifted);
+    const facts = (code: string) => findings.find((finding) => finding.code === code)?.facts;
+    expect(facts('exposure/bulb-limit')).toMatchObject({ seconds: drifted, limitSeconds: 360 });
+    expect(facts('kit/battery')).toMatchObject({ openSeconds: drifted, heldSeconds: 360 });
+    // A time that the body cannot hold is not offered.
+    expect(facts('exposure/drift')?.mends).toEqual([]);
+  });
+
+  test('takes the plain time where both differ by less than the threshold', () => {
+    const { day } = analysed(dusk('sunset + 15 min', '1 s'), { kit: kit('bulb: up to 6 min') });
+    const shot = day?.shots[0];
+    expect(shot?.exposure?.drift?.stops).toBeGreaterThan(0.05);
+    expect(shot?.frames?.openSeconds).toBe(shot?.exposure?.setting.seconds);
+  });
+});
+
+describe('exposure/never-completes', () => {
+  const codes = ['exposure/never-completes', 'exposure/bulb-limit'];
+  const dusk = (metered: string) =>
+    plan(`        aperture: f/8
+        iso: 64
+        metered: ${metered}
+        filters: [nd6]
+        start: sunset + 30 min
+`);
+  const kit = (bulb: string) =>
+    smallKit({ bodies: [`{ id: main, sensor: 36 x 24 mm, pixels: 8256 x 5504, bulb: ${bulb} }`] });
+  const body = (bulb: string) => ({ only: codes, kit: kit(bulb) });
+
+  test.each([
+    ['EV 3', 'up to 240 min'],
+    ['EV 3', 'up to 30 min'],
+    ['20 s', 'up to 20 min'],
+    ['20 s @ f/8, ISO 64', 'up to 240 min'],
+  ])('%s on a body that holds its shutter open %s: the mend ends it, within that limit', (metered, bulb) => {
+    const text = dusk(metered);
+    const { findings } = analysed(text, body(bulb));
+    const never = findings.find(({ code }) => code === codes[0]);
+    expect(never?.severity).toBe('error');
+    const titles = fixTitles(text, body(bulb));
+    expect(titles).toHaveLength(1);
+    const after = mended(text, titles[0] as string, body(bulb)).text;
+    // The reading of the old start does not hold at the new one: it is written as the light model gives it.
+    expect(after).not.toContain(`metered: ${metered}\n`);
+    const again = analysed(after, body(bulb));
+    expect(again.findings.map(({ code }) => code).filter((code) => codes.includes(code))).toEqual([]);
+    const limitSeconds = Number(/\d+/.exec(bulb)?.[0]) * 60;
+    expect(again.day?.shots[0]?.frames?.openSeconds).toBeLessThanOrEqual(limitSeconds);
   });
 });
 

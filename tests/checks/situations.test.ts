@@ -54,7 +54,9 @@ describe('at dusk', () => {
     expect(never?.severity).toBe('error');
     expect(never?.message).toMatch(/2048 s|34 min 8 s/);
     expect(never?.message).toMatch(/Start by \d\d:\d\d/);
-    const latest = /Start by (\d\d:\d\d), and meter again/.exec(never?.message ?? '')?.[1] as string;
+    const latest = /Start by (\d\d:\d\d), where about .+ is expected, and meter again/.exec(
+      never?.message ?? '',
+    )?.[1] as string;
     // Earlier there is more light, and the meter says less time for the same amount of it.
     const evAt = (start: string) => {
       const shot = analysed(dusk(start, '2 s'), dark).day?.spots[0]?.shots[0];
