@@ -171,7 +171,7 @@ describe('moments', () => {
       | EV at ISO 100 | \`log2(529.1 / 2.5)\` | **7.73** |
       | ± | \`√(0.33² + 1.65² + 1.00²)\`: real skies against the table \`0.1 × log2 10\` = 0.33; clouds not known \`1 + 1.3 / 2\` = 1.65; shade, since it is not known how much of the sky the land hides = 1.00 | 1.96 stops |
 
-      Light: Explanatory Supplement to the Astronomical Almanac (1992), section 9.3, and its notes: clear skies differ by 0.1 in log10, overcast takes a factor of 3 to 10. Clouds: Kasten and Czeplak, Solar Energy 24 (1980), found for sunlight. EV: ISO 2720, incident light, C = 250. An estimate for level ground in the open; under trees or cliffs it is darker.
+      Light: Explanatory Supplement to the Astronomical Almanac (1992), section 9.3, and its notes: clear skies differ by 0.1 in log10, overcast takes a factor of 3 to 10. Clouds: Kasten and Czeplak, Solar Energy 24 (1980), found for sunlight. ± 1 stop in shade: common practice, no source. EV: ISO 2720, incident light, C = 250. An estimate for level ground in the open; under trees or cliffs it is darker.
 
       Sun and moon: Meeus, Astronomical Algorithms; heights as seen include mean refraction. Real air and land move a rise or set by a minute or more."
     `);

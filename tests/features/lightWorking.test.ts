@@ -195,6 +195,14 @@ describe.each(Object.entries(situations))('expected light %s', (_, situation) =>
     } else if (dark) expect(row(text, 'moon').result).toBe('+ 0 lx');
   });
 
+  test('what the sky sends alone, where that is asked for', () => {
+    expect(text).not.toContain('| from the sky |');
+    const whole = plainly(lightWorking(light, { skyPart: true }));
+    const sky = row(whole, 'from the sky');
+    expect(byHand(codes(sky.working).at(-1) ?? '') / amount(sky.result)).toBeCloseTo(1, 2);
+    expect(amount(sky.result) / light.parts.skyLux).toBeCloseTo(1, 3);
+  });
+
   test('the sources', () => {
     expect(text).toContain('Explanatory Supplement to the Astronomical Almanac (1992), section 9.3');
     expect(text).toContain('Kasten and Czeplak, Solar Energy 24 (1980)');
@@ -239,6 +247,18 @@ describe('the working stands', () => {
     const [, ev = ''] = /expected about EV ([\d.]+) ±/.exec(text) ?? [];
     const lines = text.slice(text.indexOf('| expected light |'));
     expect(amount(row(lines, 'EV at ISO 100').result)).toBeCloseTo(Number(ev), 0);
+  });
+
+  test('on a scene whose sky and foreground are estimated: their lux are those of the working', () => {
+    const text = shown(
+      'frames: 2',
+      'scene: { horizon: str‸aight }',
+      demoPlan.replace('facing: 118°', 'facing: 300°').replace('start: sunrise + 10 min', 'start: 12:00'),
+    );
+    const [, sky = ''] = /(\d+) lx from the sky make/.exec(text) ?? [];
+    expect(amount(row(text, 'from the sky').result) / Number(sky)).toBeCloseTo(1, 2);
+    const [, ground = ''] = /`0\.\d+ × (\d+) lx \/ π`/.exec(text) ?? [];
+    expect(amount(row(text, 'level ground').result) / Number(ground)).toBeCloseTo(1, 2);
   });
 
   test('on the filters of a shot without a reading; with one it is not needed there', () => {

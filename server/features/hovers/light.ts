@@ -21,9 +21,9 @@ const leastLux = 0.0001;
 
 /**
  * The working of an expected light, to be followed by hand: sun, clouds, land and moon to the illuminance, that to an
- * exposure value, and what its ± is made of, with the sources.
+ * exposure value, and what its ± is made of, with the sources. `skyPart` adds what of it comes from the sky.
  */
-export function lightWorking(light: ExpectedLight): string {
+export function lightWorking(light: ExpectedLight, show = { skyPart: false }): string {
   return paragraphs(
     table(
       ['expected light', 'working', 'result'],
@@ -33,11 +33,12 @@ export function lightWorking(light: ExpectedLight): string {
         ...shadeRows(light),
         ...moonRows(light),
         sumRow(light),
+        ...(show.skyPart ? [skyRow(light)] : []),
         ['EV at ISO 100', `\`log2(${lux(light.lux)} / ${LUX_AT_EV_0})\``, `**${decimal(light.ev100, 2)}**`],
         spreadRow(light),
       ],
     ),
-    sources(light),
+    sources(light, show),
   );
 }
 
@@ -83,25 +84,37 @@ function cloudRow({ cloudShare, parts }: ExpectedLight): Row {
 }
 
 /** What the land takes: the sun's own beam, as far as the clouds let it through. */
-function shadeRows({ parts, cloudShare }: ExpectedLight): readonly Row[] {
-  const taken = heldBackLux(parts);
+function shadeRows(light: ExpectedLight): readonly Row[] {
+  const taken = heldBackLux(light.parts);
   if (taken < leastLux) return [];
+  return [['skyline', `hides the sun: ${beamText(light)}`, `− ${lux(taken)} lx`]];
+}
+
+/** The sun's share of a clear sky's light, and what comes of it through the clouds. */
+function beamText({ parts, cloudShare }: ExpectedLight): string {
   const altitude = parts.sunAltitudeDegrees;
   const sine = `sin ${decimal(altitude, 3)}°`;
   const beam = factor(1 - skyShare(altitude));
   const open = cloudShare === undefined ? 'what clouds leave' : 'the share of open sky';
-  return [
-    [
-      'skyline',
-      `hides the sun: of a clear sky’s light its beam is \`b / (b + s)\` = ${beam}, with \`b = 127500 × e^(−0.21 / ${sine}) × ${sine}\` and the sky \`s = 800 + 15500 × √(${sine})\`; times ${open}: \`${lux(parts.clearLux)} × ${beam} × ${factor(parts.openShare)}\``,
-      `− ${lux(taken)} lx`,
-    ],
-  ];
+  return `of a clear sky’s light its beam is \`b / (b + s)\` = ${beam}, with \`b = 127500 × e^(−0.21 / ${sine}) × ${sine}\` and the sky \`s = 800 + 15500 × √(${sine})\`; times ${open}: \`${lux(parts.clearLux)} × ${beam} × ${factor(parts.openShare)}\``;
 }
 
 function heldBackLux(parts: ExpectedLight['parts']): number {
-  if (!parts.sunBehindSkyline) return 0;
-  return parts.clearLux * parts.cloudFactor - parts.skyLux;
+  return parts.sunBehindSkyline ? beamLux(parts) : 0;
+}
+
+function beamLux({ clearLux, cloudFactor, skyLux }: ExpectedLight['parts']): number {
+  return clearLux * cloudFactor - skyLux;
+}
+
+/** What the sky alone sends, without the sun's beam. */
+function skyRow(light: ExpectedLight): Row {
+  const { parts } = light;
+  const beam = beamLux(parts);
+  const both = `${lux(parts.clearLux)} × ${factor(parts.cloudFactor)}`;
+  if (beam < leastLux) return ['from the sky', `\`${both}\``, `${lux(parts.skyLux)} lx`];
+  const found = heldBackLux(parts) > 0 ? '' : `without the sun: ${beamText(light)} = ${lux(beam)} lx; `;
+  return ['from the sky', `${found}\`${both} − ${lux(beam)}\``, `${lux(parts.skyLux)} lx`];
 }
 
 /** Only in the dark: the sun drowns the moon long before it rises. */
@@ -172,14 +185,13 @@ function inTheDark({ spread }: ExpectedLight): boolean {
   return spread.moonShare >= 0.005 || spread.nightShare >= 0.005;
 }
 
-function sources(light: ExpectedLight): string {
-  const shaded = heldBackLux(light.parts) >= leastLux;
+function sources(light: ExpectedLight, show: { readonly skyPart: boolean }): string {
+  const split = heldBackLux(light.parts) >= leastLux || (show.skyPart && beamLux(light.parts) >= leastLux);
   const lines = [
     'Light: Explanatory Supplement to the Astronomical Almanac (1992), section 9.3, and its notes: clear skies differ by 0.1 in log10, overcast takes a factor of 3 to 10.',
     'Clouds: Kasten and Czeplak, Solar Energy 24 (1980), found for sunlight.',
-    shaded
-      ? 'Beam and sky: IES RP-21 (1984), from memory; ± 1 stop in shade is common practice, no source.'
-      : '',
+    split ? 'Beam and sky: IES RP-21 (1984), from memory.' : '',
+    light.spread.shadeStops > 0 ? '± 1 stop in shade: common practice, no source.' : '',
     inTheDark(light)
       ? 'Moonlight: two published formulas differ by 0.19 in log10; a moonless sky is given as 0.0005 to 0.002 lx.'
       : '',

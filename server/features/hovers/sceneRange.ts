@@ -14,6 +14,7 @@ import { type PartOfScene, type SceneEstimate, sceneLight } from '../../schedule
 import { figures, paragraphs } from '../markdown.ts';
 import { altitudeText, decimal, threeFigures } from '../numbers.ts';
 import { settingText } from '../wording.ts';
+import { lightWorking } from './light.ts';
 import type { HoverKind } from './scene.ts';
 
 /** The values of `scene`: what the body holds of it, and the graduated filter or bracket that holds the rest. */
@@ -49,6 +50,9 @@ export function sceneText(
     ]),
     'Strength = difference − what the sky keeps (`keep`, one stop when left out); frames = 1 + ceil((scene − range) / step). Common practice, no source.',
     estimate === undefined ? undefined : estimateNote(estimate),
+    estimate === undefined || shot.light === undefined
+      ? undefined
+      : lightWorking(shot.light.expected, { skyPart: true }),
   );
 }
 
