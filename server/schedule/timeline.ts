@@ -217,7 +217,11 @@ export class Timeline {
     if (shot === undefined) return unknown;
     return this.#once(`end ${visit} ${index}`, `the end of ${nameOfShot(shot, index)}`, () => {
       const { frames } = this.#exposure(visit, index);
-      return frames === undefined ? unknown : later(this.#start(visit, index), frames.totalSeconds);
+      const start = this.#start(visit, index);
+      if (frames !== undefined) return later(start, frames.totalSeconds);
+      // A shot that is only begun keeps none of the others waiting: it counts nothing yet.
+      const isBegun = !['shutter', 'metered', 'filters'].some((key) => shot.self.keys.has(key));
+      return isBegun && shot.self.broken.size === 0 ? start : unknown;
     });
   }
 

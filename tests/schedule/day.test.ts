@@ -156,3 +156,25 @@ describe('The light on a shot', () => {
     expect(Math.abs(turned?.declination?.degrees ?? Number.NaN)).toBeLessThan(2);
   });
 });
+
+describe('A shot that is only begun', () => {
+  const begun = (shot: string) =>
+    dayOf(
+      twoVisits
+        .replace('      - { id: b,', `      - ${shot}\n      - { id: b,`)
+        .replace(', start: 06:00', ''),
+    );
+
+  test('counts nothing yet and keeps none of the others waiting', () => {
+    const day = begun('{ id: new, facing: 20° }');
+    expect(utc(day.shotOf('b')?.startMs)).toBe(utc(day.shotOf('a')?.endMs));
+    expect(day.shotOf('new')?.frames).toBeUndefined();
+    expect(day.spots[0]?.leaveMs).toBeDefined();
+  });
+
+  test('one whose time is written and cannot be worked out does', () => {
+    for (const shot of ['{ id: new, shutter: soon }', '{ id: new, metered: 1/2 s, filters: [nothing] }']) {
+      expect(begun(shot).shotOf('b')?.startMs, shot).toBeUndefined();
+    }
+  });
+});
