@@ -1,5 +1,7 @@
 import { Body, Equator, Horizon, Observer } from 'astronomy-engine';
 import { describe, expect, test } from 'vitest';
+import { rules } from '../../server/checks/list.ts';
+import { hover } from '../../server/features/hover.ts';
 import { analysed, check, checkFix, fixTitles, mended, smallKit } from '../support/check.ts';
 import { planWithShot as plan } from '../support/plan.ts';
 
@@ -323,8 +325,8 @@ ${mark}        lens: wide @ 24 mm
   });
 
   test('is a hint just outside the frame', () => {
-    // 24 mm reaches 36.9° to each side; the sun stands at about 96°.
-    check(facing('57°', '        #       ^^^ hint safety/sun-in-frame: outside the frame\n'), { only });
+    // 24 mm reaches 36.9° to each side (2·atan(36/48)); the sun stands at about 96° and goes to the right.
+    check(facing('135°', '        #       ^^^^ hint safety/sun-in-frame: outside the frame\n'), { only });
   });
 
   test('counts every frame of a panorama', () => {
@@ -334,7 +336,16 @@ ${mark}        lens: wide @ 24 mm
 
   test('is silent away from the sun, under a closed sky and behind the land', () => {
     check(facing('200°'), { only });
-    check(facing('92°', '', cloud('100 %')), { only });
+    check(facing('92°', '', cloud('100 %')), {
+      only,
+      kit: smallKit({
+        bodies: ['{ id: main, sensor: 36 x 24 mm, pixels: 8256 x 5504, finder: electronic }'],
+      }),
+    });
+    // A finder of which nothing is known may be an optical one.
+    check(facing('92°', '        #       ^^^ hint safety/sun-in-frame: which break\n', cloud('100 %')), {
+      only,
+    });
     check(facing('92°').replace('    shots', '    skyline: { E: 9° }\n    shots'), { only });
   });
 
@@ -346,5 +357,93 @@ ${mark}        lens: wide @ 24 mm
       facing('92°', '        #       ^^^ error safety/sun-in-frame: Never look through the optical finder\n'),
       { only, kit },
     );
+  });
+
+  describe('from composing to the end of the last frame', () => {
+    const finder = (kind: string, sensor = 'sensor: 36 x 24 mm, ') =>
+      smallKit({
+        bodies: [`{ id: main, ${sensor}pixels: 8256 x 5504, bulb: up to 240 min, finder: ${kind} }`],
+        lenses: ['{ id: tele, focal: 70-200 mm, aperture: f/4 .. f/32, thread: 77 mm }'],
+      });
+    const shot = (
+      lines: { facing: string; tilt?: string; mm?: number; shutter?: string; start: string },
+      mark = '',
+      forecast = '',
+    ) =>
+      plan(
+        `        facing: ${lines.facing}
+${mark}        tilt: ${lines.tilt ?? '0°'}
+        lens: tele @ ${lines.mm ?? 90} mm
+        aperture: f/11
+        shutter: ${lines.shutter ?? '1/60 s'}
+        start: ${lines.start}
+`,
+        { forecast },
+      );
+
+    test('the sun crosses the frame in the middle of a shot: both times are given', () => {
+      // At the equinox and 54.4° N the sun climbs at 15°/h · cos φ · sin A = 8.7°/h near the east (spherical trigonometry),
+      // so that it passes a direction 18.4° high about two hours after it rose.
+      const text = shot(
+        { facing: '122°', tilt: '18°', mm: 200, shutter: '180 min', start: 'sunrise + 90 min' },
+        '        #       ^^^^ error safety/sun-in-frame: Never look through the optical finder\n',
+      );
+      const { findings, day } = check(text, { only, kit: finder('optical') });
+      const facts = findings.find(({ code }) => code === only[0])?.facts;
+      const [entered, left] = [facts?.atMs as number, facts?.untilMs as number];
+      const { startMs = 0, endMs = 0 } = day?.shots[0] ?? {};
+      expect(entered).toBeGreaterThan(startMs);
+      expect(left).toBeLessThan(endMs);
+      // 200 mm shows 10.3° by 6.9°: at 15°/h the sun is inside for no longer than its diagonal takes, 12.3°: 49 min.
+      expect((left - entered) / 60_000).toBeLessThan(50);
+      expect((left - entered) / 60_000).toBeGreaterThan(10);
+    });
+
+    test('while the shot is composed, in the half hour before', () => {
+      const dusk = (start: string, mark = '') => shot({ facing: '271°', mm: 70, start }, mark);
+      const mark = (severity: string) =>
+        `        #       ^^^^ ${severity} safety/sun-in-frame: while you compose, the sun stands in the frame\n`;
+      check(dusk('sunset + 5 min', mark('error')), { only, kit: finder('optical') });
+      check(dusk('sunset + 5 min', mark('hint')), { only, kit: finder('electronic') });
+      check(dusk('sunset + 40 min'), { only, kit: finder('optical') });
+    });
+
+    test('no forecast takes the error from an optical finder', () => {
+      const closed = (mark: string) =>
+        shot({ facing: '92°', start: 'sunrise + 30 min' }, mark, cloud('100 %'));
+      check(
+        closed(
+          '        #       ^^^ error safety/sun-in-frame: The forecast has it behind clouds, which break.\n',
+        ),
+        { only, kit: finder('optical') },
+      );
+      check(closed(''), { only, kit: finder('electronic') });
+    });
+
+    test('a frame is taken where the kit does not state the sensor', () => {
+      const text = (mark: string) => shot({ facing: '96°', start: 'sunrise + 30 min' }, mark);
+      check(
+        text('        #       ^^^ error safety/sun-in-frame: is not known: 90 mm on 36 × 24 mm is taken.\n'),
+        { only, kit: finder('optical', '') },
+      );
+      check(text('        #       ^^^ hint safety/sun-in-frame: is taken.\n'), {
+        only,
+        kit: finder('electronic', ''),
+      });
+      check(text('').replace('96°', '300°'), { only, kit: finder('optical', '') });
+    });
+
+    test('rule and hover warn of burning from the same focal length on', () => {
+      // 100 mm and more, as on 36 × 24 mm: common practice, no source.
+      const text = (mm: number) => shot({ facing: '96°', mm, start: 'sunrise + 30 min' });
+      const said = (mm: number) => {
+        const analysis = analysed(text(mm), { kit: finder('electronic') });
+        const message = analysis.findings.find(({ code }) => code === only[0])?.message ?? '';
+        const markdown = hover(analysis, analysis.text.indexOf('facing') + 9, rules)?.markdown ?? '';
+        return [message, markdown].map((each) => each.includes('harms sensor and shutter'));
+      };
+      expect(said(99)).toEqual([false, false]);
+      expect(said(100)).toEqual([true, true]);
+    });
   });
 });

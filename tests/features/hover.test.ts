@@ -41,7 +41,7 @@ describe('exposure', () => {
     expect(filters).toMatchInlineSnapshot(`
       "**30 s** (the shutter keeps 32 s).
 
-      **The sun stands in the frame.** The skyline hides it yet. Never look at the sun through an optical finder, and this body has one: compose on the screen, or before the sun is there. A dark filter is never eye protection.
+      **At 06:24 the sun stands in the frame, 1° high.** The skyline hides most of it yet. Never look at the sun through an optical finder, and this body has one: compose on the screen, or before the sun is there. A dark filter is never eye protection.
 
       | step | working | result |
       | :--- | :--- | :--- |
@@ -263,7 +263,7 @@ describe('direction and lens', () => {
     const text = hovered(demoWith('facing: 118°', 'facing: 11‸8°'));
     expect(text).toContain('**118.0°** true, as written, from true north');
     expect(text).toContain(
-      '**The sun stands in the frame.** The skyline hides it yet. Never look at the sun through an optical finder, and this body has one',
+      '**At 06:24 the sun stands in the frame, 1° high.** The skyline hides most of it yet. Never look at the sun through an optical finder, and this body has one',
     );
     // cos γ = sin a sin t + cos a cos t cos Δ, with a = 1.0°, t = −3°, Δ = 26.7°: γ = 27.0°.
     const rad = Math.PI / 180;

@@ -38,7 +38,7 @@ export function exposureText(
 ): string | undefined {
   const { exposure } = shot;
   const { thresholds } = scene.analysis;
-  const caution = sunText(shot, thresholds['sun-margin']);
+  const caution = sunText(scene, shot);
   if (exposure === undefined) return paragraphs(stackText(shot), whyNot(shot), caution);
   return paragraphs(
     headline(shot, exposure),

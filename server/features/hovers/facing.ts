@@ -53,7 +53,7 @@ export function facingText(
         : `as written, turned by the declination of ${signed(facing.declination.degrees, 1)}°`;
   return paragraphs(
     `**${bearingText(facing.degrees, 1)}** true, ${how}${light === undefined ? '' : `. At ${clockText(light.atMs, at.clock, at.date)} **${lightText(light, at)}**`}.`,
-    sunText(shot, scene.analysis.thresholds['sun-margin']),
+    sunText({ analysis: scene.analysis, spot }, shot),
     planView(at, shot),
     figures([
       [

@@ -1,39 +1,36 @@
 import { cautionsOf, deferring } from '../../checks/cautions.ts';
-import { radians } from '../../optics/sphere.ts';
-import { fieldOfView, projectToFrame } from '../../optics/view.ts';
+import { whereText } from '../../checks/sunInFrame.ts';
+import { burns } from '../../optics/sunSafety.ts';
 import type { DayShot } from '../../schedule/day.ts';
+import { sunInView } from '../../schedule/sunInView.ts';
 import { paragraphs } from '../markdown.ts';
 import { decimal } from '../numbers.ts';
-import type { HoverKind } from './scene.ts';
-
-/** From this focal length on, as on 36 × 24 mm, the sun's image is large and hot enough to harm. Common practice, no source. */
-const burningMillimetres = 100;
+import type { HoverKind, Scene } from './scene.ts';
 
 /**
- * The caution where the sun stands in the frame of a shot or within the margin, in degrees, of its edge: by the finder,
- * by the lens, by the filters.
+ * The caution where the sun stands in the frame of a shot or within the margin of its edge, from composing to the end: by
+ * the finder, by the lens, by the filters.
  */
-export function sunText({ light, gear }: DayShot, marginDegrees: number): string | undefined {
-  if (light?.camera === undefined || !light.sunUp) return undefined;
-  const { camera, sun, sunBehindSkyline } = light;
-  const view = fieldOfView(camera.focal, camera.sensor);
-  const side = (angle: number) =>
-    2 * camera.focal * Math.tan(radians(Math.min(angle / 2 + marginDegrees, 89)));
-  const wider = {
-    ...camera,
-    sensor: { width: side(view.horizontalDegrees), height: side(view.verticalDegrees) },
-  };
-  const target = { azimuth: sun.azimuthDegrees, altitude: sun.apparentAltitudeDegrees };
-  if (!projectToFrame(target, wider).inFrame) return undefined;
-  const where = projectToFrame(target, camera).inFrame
-    ? 'The sun stands in the frame.'
-    : `The sun stands within ${decimal(marginDegrees, 1)}° of the frame.`;
-  const equivalent =
-    (camera.focal * Math.hypot(36, 24)) / Math.hypot(camera.sensor.width, camera.sensor.height);
+export function sunText(
+  { analysis, spot }: Pick<Scene, 'analysis' | 'spot'>,
+  shot: DayShot,
+): string | undefined {
+  const plan = analysis.plan?.model;
+  const { gear, light } = shot;
+  if (plan === undefined || spot?.at === undefined) return undefined;
+  const margin = analysis.thresholds['sun-margin'];
+  const seen = sunInView(shot, spot, plan, margin, analysis.memory.sky);
+  const hidden =
+    seen === undefined && light?.sunBehindSkyline === true && light.direction?.sunInFrame === true;
+  if (seen === undefined && !hidden) return undefined;
+  const rim = seen?.atMs === light?.atMs && light?.sunBehindSkyline === true;
+  const camera = seen?.camera ?? light?.camera;
   return [
-    `**${where}**${sunBehindSkyline ? ' The skyline hides it yet.' : ''}`,
+    seen === undefined
+      ? '**The sun stands in the frame.** The skyline hides it yet.'
+      : `**${whereText(seen, spot.at)}**${rim ? ' The skyline hides most of it yet.' : ''}`,
     finderText(gear.body?.finder?.value),
-    equivalent >= burningMillimetres
+    camera !== undefined && seen?.assumed !== true && burns(camera)
       ? `At ${decimal(camera.focal)} mm it harms sensor and shutter too: keep the lens covered between frames.`
       : undefined,
     'A dark filter is never eye protection.',
