@@ -23,7 +23,7 @@ export const lightDiffers: Rule = {
       const { exposure, light, visit, startMs } = shot;
       const { metered } = shot.shot;
       const reading = exposure?.input?.metered;
-      if (metered === undefined || reading === undefined || light === undefined) continue;
+      if (metered === undefined || reading === undefined || light?.expected === undefined) continue;
       if (exposure?.basis === 'expected' || visit.at === undefined || startMs === undefined) continue;
       const { ev100: expected, spreadStops } = light.expected;
       const found = ev100(exactExposure(reading));

@@ -128,9 +128,9 @@ function shotJson(day: DayShot, clock: ZoneClock | undefined): Json {
         angleFromAxisDegrees: light.direction?.angleFromAxisDegrees,
         sunInFrame: light.direction?.sunInFrame,
         overcast: light.overcast,
-        expectedEv100: light.expected.ev100,
-        expectedSpreadStops: light.expected.spreadStops,
-        expectedLux: light.expected.lux,
+        expectedEv100: light.expected?.ev100,
+        expectedSpreadStops: light.expected?.spreadStops,
+        expectedLux: light.expected?.lux,
       }),
     exposure: exposureJson(day),
     frames: frames && {

@@ -256,7 +256,7 @@ function sideText(side: 'left' | 'right' | 'ahead' | 'behind'): string {
 }
 
 function lightText({ light }: DayShot): string | undefined {
-  if (light === undefined) return undefined;
+  if (light?.expected === undefined) return undefined;
   const { ev100, spreadStops } = light.expected;
   return `about EV ${decimal(ev100, 1)} expected ± ${formatStops(spreadStops)}`;
 }

@@ -24,7 +24,8 @@ export interface ShotLight {
   readonly direction?: LightDirection;
   /** Lens and sensor as they are held; absent while one of facing, focal length and sensor is not known. */
   readonly camera?: Camera;
-  readonly expected: ExpectedLight;
+  /** Absent while the skyline cannot be read: without the land it would be a guess. */
+  readonly expected?: ExpectedLight;
 }
 
 /** The light on a shot that starts at `startMs`. */
@@ -60,9 +61,11 @@ export function shotLight(
     overcast: cloudShare !== undefined && cloudShare >= thresholds.overcast,
     direction,
     camera,
-    expected: memory.once(`expected ${at.key} ${startMs} ${cloudShare}`, () =>
-      expectedLight({ instantMs: startMs, place: at.place, ...lightOptions(startMs, at, plan) }),
-    ),
+    expected: at.skylineKnown
+      ? memory.once(`expected ${at.key} ${startMs} ${cloudShare}`, () =>
+          expectedLight({ instantMs: startMs, place: at.place, ...lightOptions(startMs, at, plan) }),
+        )
+      : undefined,
   });
 }
 

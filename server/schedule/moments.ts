@@ -48,6 +48,8 @@ export interface MomentScope {
   readonly clock: ZoneClock;
   /** The sky over the spot, so many days after the plan's date; undefined where the spot has no coordinates. */
   sky(dayOffset: number): SkyDay | undefined;
+  /** False while the spot's skyline cannot be read. */
+  readonly skylineKnown?: boolean;
   mark(mark: 'arrive' | 'ready'): Resolution;
   /** The end of a shot; undefined for an id that is not in the plan. */
   endOf(shot: string): Resolution | undefined;
@@ -65,6 +67,7 @@ export function resolveMoment(moment: Moment, scope: MomentScope): Resolution {
       return { kind: 'failed', failure: 'skipped', clock, local };
     }
     case 'event': {
+      if (scope.skylineKnown === false && moment.event.includes('skyline')) return unknown;
       const sighting = scope.sky(moment.dayOffset)?.event(moment.event);
       if (sighting === undefined) return unknown;
       if (sighting.kind === 'never') {

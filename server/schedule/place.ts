@@ -21,6 +21,8 @@ export interface SpotPlace {
   readonly zoneDoubt?: ZoneUncertainty;
   readonly date: CivilDate;
   readonly skyline?: Skyline;
+  /** False while a skyline is written that cannot be read, or not wholly: then nobody knows what the land hides. */
+  readonly skylineKnown: boolean;
   readonly tides: readonly Tide[];
   /** Names all of this, so that what follows from it can be remembered. */
   readonly key: string;
@@ -56,6 +58,7 @@ export function spotPlace(plan: PlanModel, spot: Spot, memory: Memory): SpotPlac
     zoneDoubt,
     date,
     skyline: line,
+    skylineKnown: !spot.self.broken.has('skyline'),
     tides,
     key: `${at.latitude} ${at.longitude} ${optionsKey}`,
     sky: (dayOffset: number) => memory.skyOf(place, daysLater(date, dayOffset), clock, options, optionsKey),

@@ -75,7 +75,8 @@ export function sceneLight(
     return { sky: { ev100: sky }, foreground: { ev100: foreground }, differenceStops, spreadStops: 0 };
   }
   // What is written and cannot be read is not guessed at.
-  if (light === undefined || shot.self.broken.has('facing') || shot.self.broken.has('tilt')) return undefined;
+  if (light?.expected === undefined || shot.self.broken.has('facing') || shot.self.broken.has('tilt'))
+    return undefined;
   const estimate = estimated(light, at, thresholds, memory);
   if (estimate === undefined) return undefined;
   const skyEv = ev100OfLuminance(estimate.skyLuminance);
@@ -121,7 +122,8 @@ function estimated(
 ): SceneEstimate | undefined {
   const { sun, expected, direction } = light;
   const skyAltitudeDegrees = skyAltitude(light, at);
-  if (sun.altitudeDegrees < darkDegrees || skyAltitudeDegrees === undefined) return undefined;
+  if (expected === undefined || skyAltitudeDegrees === undefined) return undefined;
+  if (sun.altitudeDegrees < darkDegrees) return undefined;
   const turned = direction === undefined ? 90 : Math.abs(direction.bearingFromFacingDegrees);
   const place = { altitudeDegrees: skyAltitudeDegrees, azimuthFromSunDegrees: turned };
   const cloudShare = light.cloudShare ?? 0.5;

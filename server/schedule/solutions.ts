@@ -95,7 +95,7 @@ function speedsOf({ film, iso }: Gear): readonly number[] {
 
 /** What the meter should say by the light that is expected, for a shot whose time the plan states without a reading. */
 export function expectedReading({ shot, gear, light }: DayShot): Aim['metered'] {
-  if (light === undefined || shot.metered !== undefined) return undefined;
+  if (light?.expected === undefined || shot.metered !== undefined) return undefined;
   const { shutter: _, ...unstated } = shot;
   return expectedExposure(unstated, gear, light.expected)?.input?.metered;
 }

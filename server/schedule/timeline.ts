@@ -156,7 +156,7 @@ export class Timeline {
   #exposureIn(light: ShotLight | undefined, visit: number, { shot, gear }: Shot): ShotExposure | undefined {
     const exposure =
       shotExposure(shot, gear) ??
-      (light === undefined ? undefined : expectedExposure(shot, gear, light.expected));
+      (light?.expected === undefined ? undefined : expectedExposure(shot, gear, light.expected));
     const place = this.#visits[visit]?.at;
     if (exposure === undefined || light === undefined || place === undefined) return exposure;
     const drift = shotDrift(exposure, light.atMs, place, this.#input);
@@ -220,7 +220,9 @@ export class Timeline {
       const start = this.#start(visit, index);
       if (frames !== undefined) return later(start, frames.totalSeconds);
       // A shot that is only begun keeps none of the others waiting: it counts nothing yet.
-      const isBegun = !['shutter', 'metered', 'filters'].some((key) => shot.self.keys.has(key));
+      const isBegun =
+        !['shutter', 'metered', 'filters'].some((key) => shot.self.keys.has(key)) &&
+        this.#visits[visit]?.at?.skylineKnown !== false;
       return isBegun && shot.self.broken.size === 0 ? start : unknown;
     });
   }
@@ -278,6 +280,7 @@ export class Timeline {
       date: place.date,
       clock: place.clock,
       sky: (dayOffset) => place.sky(dayOffset),
+      skylineKnown: place.skylineKnown,
       mark: (mark) => (mark === 'arrive' ? this.#arrive(visit) : this.#ready(visit)),
       endOf: (id) => {
         const where = this.#shots.get(id);

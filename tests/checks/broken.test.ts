@@ -104,6 +104,47 @@ describe('what cannot be read is not replaced by a guess', () => {
     }
   });
 
+  const spotWith = (line: string, shot = '        metered: 1/2 s @ f/11\n') => {
+    const text = planWithShot(`${shot}        start: 06:30\n`, { spot: line });
+    return analyse({ uri: planUri, text }, { rules, open });
+  };
+  const codesOf = ({ findings }: Analysis) => findings.map(({ code }) => code);
+  const noSkylines = [
+    '    skyline: xx\n',
+    '    skyline:\n',
+    '    skyline: { E: 40°, S: \n',
+    '    skyline: "\n',
+  ];
+
+  test('land that cannot be read is not taken for level ground: no light is expected', () => {
+    // Half a minute at f/11 is far too little light for a sun that has risen; behind a wall of rock it may be right.
+    const dark = '        metered: 30 s @ f/11\n';
+    expect(codesOf(spotWith('', dark))).toContain('light/differs-from-expected');
+    for (const line of noSkylines) {
+      const found = spotWith(line, dark);
+      expect(codesOf(found), line).not.toContain('light/differs-from-expected');
+      expect(found.day?.spots[0]?.shots[0]?.light?.sun, line).toBeDefined();
+      expect(found.day?.spots[0]?.shots[0]?.light?.expected, line).toBeUndefined();
+    }
+  });
+
+  test('no time is estimated from it, and no event over it looked for', () => {
+    const estimated = '        aperture: f/11\n';
+    expect(spotWith('', estimated).day?.shots[0]?.exposure?.basis).toBe('expected');
+    for (const line of noSkylines) {
+      const shot = spotWith(line, estimated).day?.shots[0];
+      expect(shot?.startMs, line).toBeDefined();
+      expect(shot?.exposure, line).toBeUndefined();
+      expect(shot?.endMs, line).toBeUndefined();
+      const clears = spotWith(`${line}    decide: sun clears skyline\n`);
+      expect(codesOf(clears), line).not.toContain('time/no-such-event');
+      expect(clears.day?.moments.find(({ name }) => name === 'decide')?.resolution.kind, line).toBe(
+        'unknown',
+      );
+    }
+    expect(codesOf(spotWith('    decide: sun clears skyline\n'))).toContain('time/no-such-event');
+  });
+
   test('a film that is not known gives no time: it could lose speed', () => {
     expect(gearOf('').exposure).toBeDefined();
     for (const line of ['        film:\n', '        film: no-such-film\n']) {

@@ -60,7 +60,7 @@ describe('at dusk', () => {
     // Earlier there is more light, and the meter says less time for the same amount of it.
     const evAt = (start: string) => {
       const shot = analysed(dusk(start, '2 s'), dark).day?.spots[0]?.shots[0];
-      return shot?.light?.expected.ev100 as number;
+      return shot?.light?.expected?.ev100 as number;
     };
     const codes = (start: string) => {
       const seconds = 2 * 2 ** (evAt('sunset + 25 min') - evAt(start));

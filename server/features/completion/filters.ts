@@ -49,7 +49,7 @@ function withFilters({ shot }: ShotHere, analysis: Analysis, ids: readonly strin
   };
   const exposure =
     shotExposure(shot.shot, gear) ??
-    (shot.light === undefined ? undefined : expectedExposure(shot.shot, gear, shot.light.expected));
+    (shot.light?.expected === undefined ? undefined : expectedExposure(shot.shot, gear, shot.light.expected));
   return exposure === undefined ? undefined : { ...shot, gear, exposure };
 }
 

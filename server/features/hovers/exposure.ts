@@ -49,7 +49,9 @@ export function exposureText(
     stackText(shot),
     framesText(shot),
     sources(exposure, scene),
-    exposure.basis === 'expected' && shot.light !== undefined ? lightWorking(shot.light.expected) : undefined,
+    exposure.basis === 'expected' && shot.light?.expected !== undefined
+      ? lightWorking(shot.light.expected)
+      : undefined,
   );
 }
 
@@ -95,7 +97,7 @@ export function workingTable(shot: DayShot, exposure: ShotExposure): string | un
 /** What the working starts from: the reading, or the time that an exposure value comes to. */
 function firstRow({ shot, light }: DayShot, { basis, input }: ShotExposure, step: Step): readonly string[] {
   const reading = shot.metered?.value;
-  const expected = basis === 'expected' ? light?.expected.ev100 : undefined;
+  const expected = basis === 'expected' ? light?.expected?.ev100 : undefined;
   const ev = reading?.kind === 'ev' ? reading.ev100 : expected;
   const name = basis === 'expected' ? 'expected light' : 'metered';
   if (ev === undefined || input === undefined) {

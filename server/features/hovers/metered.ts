@@ -37,7 +37,7 @@ export const meteredHover: HoverKind = (scene) => {
     ]),
     markings(fNumber, exact.fNumber, iso, exact.iso),
     'ISO 2720: Ev = log2(N²/t), K = 12.5, C = 250.',
-    shot.light === undefined ? undefined : lightWorking(shot.light.expected),
+    shot.light?.expected === undefined ? undefined : lightWorking(shot.light.expected),
   );
 };
 
@@ -52,7 +52,7 @@ function markings(fNumber: number, exactN: number, iso: number, exactS: number):
 
 /** The light of the model beside the reading; that they differ by more than both can explain is said. */
 function expectedText({ light }: DayShot, meteredEv: number, threshold: number): string | undefined {
-  if (light === undefined) return undefined;
+  if (light?.expected === undefined) return undefined;
   const { ev100: ev, spreadStops } = light.expected;
   const difference = meteredEv - ev;
   const clouds =

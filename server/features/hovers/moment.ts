@@ -47,7 +47,7 @@ export const momentHover: HoverKind = (scene) => {
     ]),
     ...resolution.notes.map((note) => noteText(note, at)),
     definitions(value.value),
-    lightWorking(light),
+    light === undefined ? undefined : lightWorking(light),
     'Sun and moon: Meeus, Astronomical Algorithms; heights as seen include mean refraction. Real air and land move a rise or set by a minute or more.',
   );
 };
@@ -122,29 +122,30 @@ function slackOf(stated: StatedMoment, spot: DaySpot | undefined, at: SpotPlace)
 
 /** Sun, moon and light at an instant. */
 function skyFigures(
-  light: ExpectedLight,
+  light: ExpectedLight | undefined,
   instantMs: number,
   at: SpotPlace,
 ): readonly (readonly [string, string | undefined])[] {
   const sun = sunPosition(instantMs, at.place);
   const moon = moonPosition(instantMs, at.place);
-  const clouds =
-    light.cloudShare === undefined ? 'clouds not known' : `cloud ${decimal(100 * light.cloudShare)} %`;
   return [
     ['sun', positionText(sun)],
     [
       'moon',
       `${positionText(moon)}; ${phaseName(moon.elongationDegrees)}, ${decimal(100 * moon.illuminatedFraction)} % lit`,
     ],
-    [
-      'light',
-      `about EV ${decimal(light.ev100, 1)} ± ${decimal(light.spreadStops, 1)} at ISO 100 (${clouds})`,
-    ],
+    ['light', light === undefined ? undefined : lightFigure(light)],
   ];
 }
 
-/** The light that is expected, with what the plan knows of clouds and land. */
-function lightOn({ analysis }: Scene, instantMs: number, at: SpotPlace): ExpectedLight {
+function lightFigure({ ev100, spreadStops, cloudShare }: ExpectedLight): string {
+  const clouds = cloudShare === undefined ? 'clouds not known' : `cloud ${decimal(100 * cloudShare)} %`;
+  return `about EV ${decimal(ev100, 1)} ± ${decimal(spreadStops, 1)} at ISO 100 (${clouds})`;
+}
+
+/** The light that is expected, with what the plan knows of clouds and land; undefined while the skyline cannot be read. */
+function lightOn({ analysis }: Scene, instantMs: number, at: SpotPlace): ExpectedLight | undefined {
+  if (!at.skylineKnown) return undefined;
   const options = analysis.plan === undefined ? {} : lightOptions(instantMs, at, analysis.plan.model);
   return expectedLight({ instantMs, place: at.place, ...options });
 }

@@ -50,7 +50,7 @@ export function sceneText(
     ]),
     'Strength = difference − what the sky keeps (`keep`, one stop when left out); frames = 1 + ceil((scene − range) / step). Common practice, no source.',
     estimate === undefined ? undefined : estimateNote(estimate),
-    estimate === undefined || shot.light === undefined
+    estimate === undefined || shot.light?.expected === undefined
       ? undefined
       : lightWorking(shot.light.expected, { skyPart: true }),
   );
@@ -60,6 +60,7 @@ export function sceneText(
 function whyNot({ shot, light }: DayShot): string | undefined {
   if (shot.scene === undefined || shot.scene.self.broken.size > 0 || shot.self.broken.size > 0)
     return undefined;
+  if (light !== undefined && light.expected === undefined) return undefined;
   const why =
     light === undefined
       ? 'start or place is not known'
