@@ -61,6 +61,7 @@ import { shotsOverlap } from './shotsOverlap.ts';
 import { skippedLocalTime } from './skippedLocalTime.ts';
 import { staleZoneData } from './staleZoneData.ts';
 import { starsTrail } from './starsTrail.ts';
+import { statedDiffers } from './statedDiffers.ts';
 import { streakTooLong } from './streakTooLong.ts';
 import { subjectHere } from './subjectHere.ts';
 import { subjectOutside } from './subjectOutside.ts';
@@ -128,6 +129,7 @@ export const rules: readonly Rule[] = [
   backBy,
   hazards,
   lightDiffers,
+  statedDiffers,
   behindSkyline,
   moonAmongStars,
   drifts,

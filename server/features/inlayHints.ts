@@ -2,13 +2,14 @@ import type { Analysis } from '../analysis.ts';
 import { timeText } from '../exposure/time-text.ts';
 import { formatDuration } from '../quantities/duration.ts';
 import type { DayShot, DaySpot, StatedMoment } from '../schedule/day.ts';
+import { statedEstimate } from '../schedule/frames.ts';
 import type { Span } from '../text/span.ts';
 import { driftHint, driftText } from './hovers/drift.ts';
 import { lightText } from './lightText.ts';
 import { clockText, secondsText } from './localTime.ts';
 import { afterList, afterValue, contentEnd, wholeLines } from './locate.ts';
 import { code } from './markdown.ts';
-import { altitudeText, bearingText, slackText, spreadText, stopsDifference } from './numbers.ts';
+import { altitudeText, bearingText, decimal, slackText, spreadText, stopsDifference } from './numbers.ts';
 import { reachedText, sunCaution, zoneText } from './wording.ts';
 
 /** A short text that the editor shows behind a value. */
@@ -184,7 +185,17 @@ function workingText(steps: NonNullable<NonNullable<DayShot['exposure']>['filter
 }
 
 /** Behind a stated shutter time: how far it lies from what meter and filters ask for. */
-function statedShutterHint({ text }: Analysis, { shot, exposure }: DayShot): InlayHint | undefined {
+function statedShutterHint({ text }: Analysis, day: DayShot): InlayHint | undefined {
+  const { shot, exposure } = day;
+  const estimate = statedEstimate(day);
+  if (shot.shutter !== undefined && exposure !== undefined && estimate !== undefined) {
+    const { differenceStops, spreadStops, expectedSeconds } = estimate;
+    return {
+      offset: afterValue(text, shot.shutter.span),
+      label: `about ${stopsDifference(differenceStops)} against the light expected, ± ${decimal(spreadStops, 1)}`,
+      tooltip: `An estimate, for the shot has no \`metered\`: the light that is expected asks for about ${timeText(expectedSeconds)}; set is ${timeText(exposure.setting.seconds)}.`,
+    };
+  }
   const filtered = exposure?.filtered;
   if (shot.shutter === undefined || exposure === undefined || filtered === undefined) return undefined;
   const difference = Math.log2(exposure.setting.seconds / filtered.correctedSeconds);

@@ -5,6 +5,7 @@ import { sequenceTime } from '../exposure/sequence.ts';
 import { type ShutterSetting, shutterSetting } from '../exposure/setting.ts';
 import type { Shot } from '../plan/shotFields.ts';
 import type { ExpectedLight } from '../sky/light.ts';
+import type { DayShot } from './day.ts';
 import type { ShotDrift } from './drift.ts';
 import type { Gear } from './gear.ts';
 import { present } from './present.ts';
@@ -85,6 +86,36 @@ export function expectedExposure(shot: Shot, gear: Gear, light: ExpectedLight): 
     filtered,
     setting: filtered.setting,
     lightSpreadStops: light.spreadStops,
+  };
+}
+
+/** A time that the plan sets, beside that which the expected light asks for. */
+export interface StatedEstimate {
+  readonly expectedSeconds: number;
+  /** By how many stops the set time is longer (brighter) than that. */
+  readonly differenceStops: number;
+  /** ± of light and filters together. */
+  readonly spreadStops: number;
+}
+
+/**
+ * For a shot that sets its time and has no reading. Undefined where nothing can be estimated, and for stars, which are
+ * exposed for themselves and not for the light on the ground.
+ */
+export function statedEstimate({ shot, gear, light, exposure }: DayShot): StatedEstimate | undefined {
+  if (exposure?.basis !== 'stated' || exposure.filtered !== undefined || light === undefined)
+    return undefined;
+  if (shot.effect?.value.startsWith('star') === true) return undefined;
+  const { shutter: _, ...unstated } = shot;
+  const estimate = expectedExposure(unstated, gear, light.expected);
+  if (estimate?.filtered === undefined) return undefined;
+  const { correctedSeconds, shortestSeconds } = estimate.filtered;
+  const differenceStops = Math.log2(exposure.setting.seconds / correctedSeconds);
+  if (!Number.isFinite(differenceStops)) return undefined;
+  return {
+    expectedSeconds: correctedSeconds,
+    differenceStops,
+    spreadStops: Math.log2(correctedSeconds / shortestSeconds),
   };
 }
 

@@ -2,6 +2,7 @@ import { Body, Equator, Horizon, Observer } from 'astronomy-engine';
 import { describe, expect, test } from 'vitest';
 import { rules } from '../../server/checks/list.ts';
 import { hover } from '../../server/features/hover.ts';
+import { inlayHints } from '../../server/features/inlayHints.ts';
 import { analysed, check, checkFix, fixTitles, mended, smallKit } from '../support/check.ts';
 import { planWithShot as plan } from '../support/plan.ts';
 
@@ -46,6 +47,57 @@ ${mark}        start: 12:00
   test('is silent without a reading, and while the start is not known', () => {
     check(at('1 s').replace(/ {8}metered.*\n/, ''), { only });
     check(at('1 s').replace('start: 12:00', 'start: sunris'), { only });
+  });
+});
+
+describe('exposure/differs-from-expected', () => {
+  const only = ['exposure/differs-from-expected'];
+  const at = (shutter: string, mark = '', more = '') =>
+    plan(
+      `        aperture: f/16
+        iso: 100
+        shutter: ${shutter}
+${mark}${more}        start: 12:00
+`,
+      { forecast: cloud('0 %') },
+    );
+
+  test('is silent for the sunny rule at noon', () => {
+    // Full sun: 1/ISO at f/16, EV 14.6 (common practice, no source); in March at 36° about EV 14.
+    check(at('1/100 s'), { only });
+  });
+
+  test('says by how much a stated time is off, and the mend ends it', () => {
+    // 1/100 s would do, so 4 s is log2(400) = 8.6 stops too bright; about nine, with a sun at 36°.
+    const marked = at(
+      '4 s',
+      '        #        ^^^ warning exposure/differs-from-expected: stops too bright for the light that is expected at 12:00\n',
+    );
+    const { findings } = check(marked, { only });
+    const facts = findings.find(({ code }) => code === only[0])?.facts;
+    expect(facts?.differenceStops).toBeGreaterThan(7.6);
+    expect(facts?.differenceStops).toBeLessThan(9.1);
+    const [title] = fixTitles(marked, { only });
+    check(mended(marked, title as string, { only }).text, { only });
+  });
+
+  test('counts filters, and is silent with a reading, for stars and without an aperture', () => {
+    // Six stops make it 2.6, within two stops and the ± of 0.5.
+    check(at('1/2 s', '', '        filters: [nd6]\n'), { only });
+    check(at('4 s', '', '        metered: 1/100 s\n'), { only });
+    check(at('4 s', '', '        effect: star points\n'), { only });
+    check(at('4 s').replace('        aperture: f/16\n', ''), { only });
+  });
+
+  test('the hint and the hover say it as an estimate', () => {
+    const analysis = analysed(at('4 s'));
+    expect(inlayHints(analysis).map(({ label }) => label)).toContainEqual(
+      expect.stringMatching(/^about \+8\.\d stops against the light expected, ± 0\.\d$/),
+    );
+    const markdown = hover(analysis, analysis.text.indexOf('shutter') + 10, rules)?.markdown;
+    expect(markdown).toMatch(
+      /as written: about \+8\.\d stops against the .* that the expected light asks for/,
+    );
   });
 });
 

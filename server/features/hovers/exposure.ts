@@ -4,7 +4,7 @@ import type { Step } from '../../exposure/exposure.ts';
 import type { LadderOptions } from '../../exposure/ladder.ts';
 import { timeText } from '../../exposure/time-text.ts';
 import type { DayShot } from '../../schedule/day.ts';
-import type { ShotExposure } from '../../schedule/frames.ts';
+import { type ShotExposure, statedEstimate } from '../../schedule/frames.ts';
 import { shotBracket } from '../../schedule/scene.ts';
 import { clockText } from '../localTime.ts';
 import { code, paragraphs, table } from '../markdown.ts';
@@ -55,12 +55,20 @@ export function exposureText(
   );
 }
 
-function headline({ shot }: DayShot, exposure: ShotExposure): string {
+function headline(day: DayShot, exposure: ShotExposure): string {
+  const { shot } = day;
   const { basis, filtered, setting } = exposure;
   const kept = setting.kind === 'dial' && setting.seconds !== setting.nominalSeconds;
   const exactly = kept ? ` (the shutter keeps ${timeText(setting.seconds)})` : '';
   if (basis === 'stated') {
-    if (filtered === undefined) return `**${settingText(setting)}**${exactly}, as written.`;
+    if (filtered === undefined) {
+      const estimate = statedEstimate(day);
+      const against =
+        estimate === undefined
+          ? ''
+          : `: about ${stopsDifference(estimate.differenceStops)} against the ${timeText(estimate.expectedSeconds)} that the expected light asks for (an estimate, ± ${decimal(estimate.spreadStops, 1)} stops: the shot has no \`metered\`)`;
+      return `**${settingText(setting)}**${exactly}, as written${against}.`;
+    }
     const difference = Math.log2(setting.seconds / filtered.correctedSeconds);
     return `**${settingText(setting)}**${exactly}, as written: ${stopsDifference(difference)} against the ${timeText(filtered.correctedSeconds)} that meter and filters ask for.`;
   }
