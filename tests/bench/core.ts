@@ -1,7 +1,7 @@
 import { parseDocument } from 'yaml';
 import { type AnalysisOptions, analyse, createAnalysisMemory } from '../../server/analysis.ts';
 import { rules } from '../../server/checks/list.ts';
-import { benchKit, benchPlan } from './plans.ts';
+import { benchKit, benchPlan, reading, readingOf } from './plans.ts';
 import { type Runs, runsOf } from './table.ts';
 
 export interface CoreTimes {
@@ -24,12 +24,11 @@ export function timeCore(shots: number, rounds: number): CoreTimes {
   const text = benchPlan(shots);
   const kept = createAnalysisMemory();
   const findings = analyse({ uri, text }, { rules, open, memory: kept }).findings.length;
-  const edits = editsOf(text);
   const times = { parse: [] as number[], cold: [] as number[], warm: [] as number[] };
   for (let round = -Math.ceil(rounds / 5); round < rounds; round += 1) {
     const parse = timed(() => parseDocument(text));
     const cold = timed(() => analyse({ uri, text }, { rules, open }));
-    const edited = edits[(round + rounds) % edits.length] as string;
+    const edited = withReading(text, [0.1, 0.5, 0.9][(round + rounds) % 3] as number, round + rounds);
     const warm = timed(() => analyse({ uri, text: edited }, { rules, open, memory: kept }));
     // The first rounds only warm up.
     if (round < 0) continue;
@@ -50,13 +49,12 @@ export function timeCore(shots: number, rounds: number): CoreTimes {
   };
 }
 
-/** The text with one character more, in one place after another. */
-function editsOf(text: string): readonly string[] {
-  const places = [...text.matchAll(/aperture: f\/1/g)].map((match) => match.index + match[0].length);
-  return [0.1, 0.5, 0.9].flatMap((share) => {
-    const at = places[Math.floor(share * places.length)] ?? 0;
-    return [`${text.slice(0, at)}6${text.slice(at + 1)}`, `${text.slice(0, at)}3${text.slice(at + 1)}`];
-  });
+/** The text with another meter reading at a shot that far down: one that was not there before, so all after it moves. */
+function withReading(text: string, share: number, round: number): string {
+  const readings = [...text.matchAll(reading)];
+  const match = readings[Math.floor(share * readings.length)];
+  if (match === undefined) return text;
+  return `${text.slice(0, match.index)}metered: ${readingOf(round)}${text.slice(match.index + match[0].length)}`;
 }
 
 function timed(run: () => unknown): number {

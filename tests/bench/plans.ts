@@ -15,7 +15,19 @@ carried: [remote release, headlamp]
 
 const shotsAtOneSpot = 4;
 
-/** A plan with so many shots, four at each spot, the spots side by side in a valley. The same text on every machine. */
+/** A meter reading of the plan, as it stands there. */
+export const reading = /metered: 1\/[\d.]+ s/g;
+
+/** A reading for an edit; the numbers that follow each other are all different, as in a plan that is really edited. */
+export function readingOf(number: number): string {
+  return `1/${(30 + number / 16).toFixed(2)} s`;
+}
+
+/**
+ * A plan with so many shots, four at each spot, the spots side by side in a valley. At each spot one shot misses its
+ * effect, so that ways to it are looked for, one has a scene of wide range and one a subject; every other spot has one
+ * without a reading. The same text on every machine.
+ */
 export function benchPlan(shots: number): string {
   const spots = Math.ceil(shots / shotsAtOneSpot);
   const lines = [
@@ -53,14 +65,20 @@ export function benchPlan(shots: number): string {
     for (let at = 0; at < shotsAtOneSpot && spot * shotsAtOneSpot + at < shots; at += 1) {
       lines.push(
         `      - id: shot-${spot}-${at}`,
-        '        effect: silky',
+        `        effect: ${at === 3 ? 'mist' : 'silky'}`,
         `        facing: ${(200 + 37 * (spot + at)) % 360}°      # as the water runs`,
         '        tilt: -25°',
         `        lens: wide @ ${[16, 24, 28, 35][at]} mm`,
         '        aperture: f/11',
         '        iso: 64',
-        `        metered: ${['1/30', '1/60', '1/30', '1/15'][at]} s`,
+        ...(at === 0 && spot % 2 === 1 ? [] : [`        metered: ${['1/30', '1/60', '1/30', '1/15'][at]} s`]),
         `        filters: [${['nd6', 'nd6, nd3', 'nd6, pol', 'nd6'][at]}]`,
+        ...(at === 1 ? ['        scene: { sky: EV 14, foreground: EV 10, horizon: broken }'] : []),
+        ...(at === 2
+          ? [
+              `        subject: { at: "${(Number(latitude) + 0.003).toFixed(4)}, ${longitude}", height: 30 m }`,
+            ]
+          : []),
       );
     }
   }

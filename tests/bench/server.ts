@@ -7,7 +7,7 @@ import {
   StreamMessageWriter,
 } from 'vscode-jsonrpc/node';
 import { Lines } from '../../server/text/lines.ts';
-import { benchPlan } from './plans.ts';
+import { benchPlan, reading, readingOf } from './plans.ts';
 import { type Runs, runsOf } from './table.ts';
 
 export interface ServerTimes {
@@ -119,8 +119,9 @@ export async function timeServer(
 ): Promise<ServerTimes> {
   const text = benchPlan(shots);
   const lines = new Lines(text);
-  const at = lines.position(text.indexOf('f/11', text.length >> 1) + 'f/1'.length);
-  const range = { start: at, end: { ...at, character: at.character + 1 } };
+  const match = [...text.matchAll(reading)].find(({ index }) => index > text.length >> 1);
+  const at = lines.position((match?.index ?? 0) + 'metered: '.length);
+  let written = (match?.[0] ?? '').slice('metered: '.length);
   const whole = { start: { line: 0, character: 0 }, end: lines.position(text.length) };
   const session = new Session(program, folder);
   await session.startMilliseconds;
@@ -132,7 +133,9 @@ export async function timeServer(
   await first;
   const edit = () => {
     version += 1;
-    const contentChanges = [{ range, text: String(1 + (version % 6)) }];
+    const range = { start: at, end: { ...at, character: at.character + written.length } };
+    written = readingOf(version);
+    const contentChanges = [{ range, text: written }];
     return session.send('textDocument/didChange', { textDocument: { uri, version }, contentChanges });
   };
   const findingsAfterEdit = async () => {
