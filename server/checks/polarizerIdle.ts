@@ -52,7 +52,10 @@ const overStones: ReadonlySet<string> = new Set(['river', 'cascade', 'waterfall'
 
 /** What the filter can do to the water of a shot: useful, else how little it can take at best; none without water. */
 function onWater({ thresholds }: Checkable, shot: ShotOfDay): string {
-  const water = waterOf(shot.shot, shot.visit.spot);
+  const { spot } = shot.visit;
+  // Water that cannot be read may be water over stones.
+  if (spot.self.broken.has('water') || shot.shot.self.broken.has('water')) return 'useful';
+  const water = waterOf(shot.shot, spot);
   const here = water !== undefined && water.state?.value !== 'dry';
   if (!here && !ofWater.has(shot.shot.effect?.value ?? '')) return 'none';
   if (here && overStones.has(water.kind?.value ?? '')) return 'useful';

@@ -163,7 +163,8 @@ class Reader {
     for (const entry of node.entries) {
       const name = entry.key.text;
       if (!Object.hasOwn(section.fields, name)) {
-        this.#unknownKey(section, node, entry);
+        const meant = this.#unknownKey(section, node, entry);
+        if (meant !== undefined) broken.add(meant);
         continue;
       }
       const field = section.fields[name] as Field;
@@ -199,18 +200,17 @@ class Reader {
     }
   }
 
-  #unknownKey(section: Section, node: MapNode, entry: Entry): void {
+  /** Reports a key that the table does not have; gives the one that is being typed or misspelt, as far as that can be told. */
+  #unknownKey(section: Section, node: MapNode, entry: Entry): string | undefined {
     const key = entry.key.text;
+    const names = Object.keys(section.fields);
     if (node.flow && entry.value.kind === 'empty') {
       const message = `“${shortened(key)}” stands alone after a comma. Put a value that has a comma in it between quotes: "54.4301, -2.6102".`;
       this.#report('plan/comma-in-value', 'error', entry.key.span, message);
-      return;
+      return names.find((name) => name.startsWith(key));
     }
-    const known = nearest(key, Object.keys(section.fields));
-    const advice =
-      known === undefined
-        ? ` Known here: ${firstOf(Object.keys(section.fields))}.`
-        : ` Did you mean \`${known}\`?`;
+    const known = nearest(key, names);
+    const advice = known === undefined ? ` Known here: ${firstOf(names)}.` : ` Did you mean \`${known}\`?`;
     this.#report(
       'plan/unknown-key',
       'warning',
@@ -218,6 +218,7 @@ class Reader {
       `A ${section.name} has no key “${shortened(key)}”.${advice}`,
       known === undefined ? { key } : { key, ...this.#replacement(entry.key.content, known) },
     );
+    return known;
   }
 
   #kind(kind: Kind, raw: Node, row: Row): unknown {
@@ -332,6 +333,9 @@ class Reader {
   #list(of: Kind, node: Node, row: Row): readonly unknown[] {
     const items = node.kind === 'sequence' ? node.items : [node];
     const values: unknown[] = [];
+    // A bracket that is only opened says nothing yet, least of all that there are none.
+    const isOpen = node.kind === 'sequence' && node.flow && !this.#text.startsWith(']', node.span.end - 1);
+    if (isOpen && items.length === 0) row.owner.broken.add(row.name);
     for (const item of items) {
       const resolved = this.#aliases.resolve(item);
       if (resolved.kind === 'empty') {

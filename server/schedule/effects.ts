@@ -50,6 +50,20 @@ export function waterOf(shot: Shot, spot: Spot): Water | undefined {
   return { ...around, ...own };
 }
 
+/** Looks that depend on the kind of water or on its state. */
+const ofWater: ReadonlySet<string> = new Set(['frozen', 'textured', 'silky', 'mist', 'mirror']);
+
+/** Whether the water that an effect asks about is known: false while it is written and kind or state cannot be read. */
+export function waterKnown(effect: string, { self, water: own }: Shot, spot: Spot): boolean {
+  if (!ofWater.has(effect)) return true;
+  if (self.broken.has('water')) return false;
+  const around = spot.water?.self.broken;
+  return (['kind', 'state'] as const).every((key) => {
+    if (own?.self.broken.has(key) === true) return false;
+    return own?.[key] !== undefined || (around?.has(key) !== true && !spot.self.broken.has('water'));
+  });
+}
+
 /** The range for an effect on a kind of water: the plan's own, else the table's row for that water, else for any. */
 export function effectRange(
   effect: string,

@@ -7,7 +7,7 @@ import type { Bag } from '../plan/bag.ts';
 import type { PlanModel, Spot } from '../plan/fields.ts';
 import type { Filter } from '../plan/kitFields.ts';
 import type { DayShot } from './day.ts';
-import { canBeAveraged, type EffectRange, effectRangeOn, waterOf } from './effects.ts';
+import { canBeAveraged, type EffectRange, effectRangeOn, waterKnown, waterOf } from './effects.ts';
 import { expectedExposure } from './frames.ts';
 import { type Gear, stackPart } from './gear.ts';
 import type { Memory } from './memory.ts';
@@ -106,10 +106,11 @@ export function averagedFrames({ shot, gear }: DayShot): number {
   return averages && canBeAveraged(shot.effect?.value ?? '') ? (shot.frames?.value ?? 1) : 1;
 }
 
-/** The range of a shot's effect, for messages and pictures. */
+/** The range of a shot's effect, for messages and pictures; undefined while its water cannot be read. */
 export function shotRange(shot: DayShot['shot'], spot: Spot, plan: PlanModel): EffectRange | undefined {
   const effect = shot.effect?.value;
-  return effect === undefined ? undefined : effectRangeOn(effect, waterOf(shot, spot), plan);
+  if (effect === undefined || !waterKnown(effect, shot, spot)) return undefined;
+  return effectRangeOn(effect, waterOf(shot, spot), plan);
 }
 
 /** Every filter of the bag as something that could be mounted. */

@@ -145,6 +145,46 @@ describe('what cannot be read is not replaced by a guess', () => {
     expect(codesOf(spotWith('    decide: sun clears skyline\n'))).toContain('time/no-such-event');
   });
 
+  test('water that cannot be read has no usual times of its own', () => {
+    const silky = '        metered: 1/30 s @ f/11\n        effect: silky\n';
+    const mirror = '        metered: 1/30 s @ f/11\n        effect: mirror\n';
+    for (const shot of [silky, mirror]) {
+      for (const line of ['', '    water: { kind: sea }\n', '    water: { speed: 2 m/s }\n']) {
+        expect(codesOf(spotWith(line, shot)), line).toContain('effect/outside-range');
+      }
+      for (const water of [
+        'water:\n',
+        'water: { kin\n',
+        'water: { kind: spill\n',
+        'water: { kind:\n',
+        'water: sea\n',
+      ]) {
+        expect(codesOf(spotWith(`    ${water}`, shot)), water).not.toContain('effect/outside-range');
+        expect(codesOf(spotWith('', `${shot}        ${water}`)), water).not.toContain('effect/outside-range');
+      }
+    }
+    // The shot's own water goes before the spot's; people do not ask for water.
+    const own = `${silky}        water: { kind: river, state: running }\n`;
+    expect(codesOf(spotWith('    water: { kin\n', own))).toContain('effect/outside-range');
+    const people = '        metered: 1/30 s @ f/11\n        effect: cleared of people\n';
+    expect(codesOf(spotWith('    water:\n', people))).toContain('effect/outside-range');
+  });
+
+  test('a bracket that is only opened does not say that there are no filters', () => {
+    const found = (filters: string) =>
+      spotWith('', `        metered: 1/30 s @ f/11\n        effect: silky\n        filters: ${filters}\n`);
+    for (const filters of ['[', '[ ', '[ # none yet', '']) {
+      expect(found(filters).day?.shots[0]?.exposure, filters).toBeUndefined();
+      expect(codesOf(found(filters)), filters).not.toContain('effect/outside-range');
+    }
+    expect(found('[]').day?.shots[0]?.exposure?.setting.seconds).toBeCloseTo(1 / 32, 5);
+    expect(codesOf(found('[]'))).toContain('effect/outside-range');
+    // What stands behind the bracket already counts: six stops from 1/30 s.
+    for (const filters of ['[nd6', '[nd6,', '[nd6, ']) {
+      expect(found(filters).day?.shots[0]?.exposure?.setting.seconds, filters).toBe(2);
+    }
+  });
+
   test('a film that is not known gives no time: it could lose speed', () => {
     expect(gearOf('').exposure).toBeDefined();
     for (const line of ['        film:\n', '        film: no-such-film\n']) {

@@ -35,7 +35,9 @@ export const effectHover: HoverKind = (scene) => {
     seconds >= range.shortest / grace &&
     seconds <= range.longest * grace;
   const look =
-    seconds === undefined || within || !looks.has(name) ? undefined : lookAt(seconds, kind, plan, name);
+    seconds === undefined || range === undefined || within || !looks.has(name)
+      ? undefined
+      : lookAt(seconds, kind, plan, name);
   return paragraphs(
     `**${name}**: ${doc ?? ''}`,
     range === undefined ? undefined : effectScale(name, range, planned),
