@@ -103,7 +103,7 @@ export interface StatedEstimate {
  * exposed for themselves and not for the light on the ground.
  */
 export function statedEstimate({ shot, gear, light, exposure }: DayShot): StatedEstimate | undefined {
-  if (exposure?.basis !== 'stated' || exposure.filtered !== undefined || light === undefined)
+  if (exposure?.basis !== 'stated' || exposure.filtered !== undefined || light?.expected === undefined)
     return undefined;
   if (shot.effect?.value.startsWith('star') === true) return undefined;
   const { shutter: _, ...unstated } = shot;
