@@ -11,6 +11,7 @@ import { circle } from './circle.ts';
 import { closed } from './closed.ts';
 import { compassUnreliable } from './compassUnreliable.ts';
 import { contact } from './contact.ts';
+import { decidesLate } from './decidesLate.ts';
 import { declinationOutOfDate } from './declinationOutOfDate.ts';
 import { diffraction } from './diffraction.ts';
 import { drifts } from './drifts.ts';
@@ -19,6 +20,7 @@ import { driveTooFast } from './driveTooFast.ts';
 import { erasesRainbow } from './erasesRainbow.ts';
 import { farAway } from './farAway.ts';
 import { filmInDigitalBody } from './filmInDigitalBody.ts';
+import { filmSpeed } from './filmSpeed.ts';
 import { filmWithoutReciprocity } from './filmWithoutReciprocity.ts';
 import { filterDoesNotFit } from './filterDoesNotFit.ts';
 import { filterUsedTwice } from './filterUsedTwice.ts';
@@ -41,6 +43,7 @@ import { noStrength } from './noStrength.ts';
 import { noSuchEvent } from './noSuchEvent.ts';
 import { nothingToStreak } from './nothingToStreak.ts';
 import { notSharp } from './notSharp.ts';
+import { otherwiseHere } from './otherwiseHere.ts';
 import { outlastsDeparture } from './outlastsDeparture.ts';
 import { outsideRange } from './outsideRange.ts';
 import { panoramaDrift } from './panoramaDrift.ts';
@@ -86,6 +89,7 @@ export const rules: readonly Rule[] = [
   severalTimes,
   circle,
   nextDay,
+  decidesLate,
   lateArrival,
   lateStart,
   shotsOverlap,
@@ -99,6 +103,7 @@ export const rules: readonly Rule[] = [
   missingMinus,
   farAway,
   subjectHere,
+  otherwiseHere,
   declinationOutOfDate,
   compassUnreliable,
   beyondDial,
@@ -109,6 +114,7 @@ export const rules: readonly Rule[] = [
   noAperture,
   filmWithoutReciprocity,
   filmInDigitalBody,
+  filmSpeed,
   battery,
   labelVersusMeasured,
   noStrength,

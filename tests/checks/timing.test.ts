@@ -172,6 +172,27 @@ spots:
   });
 });
 
+describe('time/decides-late', () => {
+  const plan = (decide: string, mark = '') => `${head}spots:
+  - id: steps
+    at: 54.4301, -2.6102
+    arrive: 05:30
+    decide: ${decide}
+${mark}`;
+
+  test('is told after the arrival, and not before', () => {
+    check(
+      plan(
+        '06:00',
+        '    #       ^^^^^ warning time/decides-late: You decide at 06:00, 30 min after arriving at 05:30.\n',
+      ),
+      { only },
+    );
+    check(plan('05:30'), { only });
+    check(plan('sunrise - 60 min'), { only });
+  });
+});
+
 describe('time/outlasts-departure', () => {
   const plan = (frames: string, arrive: string, mark = '') => `${head}spots:
   - id: steps
