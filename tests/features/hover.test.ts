@@ -253,9 +253,26 @@ describe('the sky of a day', () => {
     const text = hovered(
       demoWith('54.4301, -2.6102', '69.4301, 18.6102').replace('date: 2027-03-20', 'date: 2027-06-2‸0'),
     );
-    expect(text).toContain('no sunrise: the sun stays above the horizon all day');
+    // By hand: at midnight the sun stands at latitude + declination − 90° = 69.43° + 23.43° − 90° = 2.9° (20 June).
+    const missing = text.split('\n').filter((line) => line.startsWith('no '));
+    expect(missing).toHaveLength(1);
+    expect(missing[0]?.split('; ')[0]).toBe(
+      'no astronomical dawn, nautical dawn, civil dawn, blue hour, sunrise, sunset, civil dusk, nautical dusk, astronomical dusk: the sun stays above the horizon all day (lowest 2.9°)',
+    );
+    expect(text).not.toContain('—');
     expect(cell(text, 'daylight')).toBe('the sun does not set');
   });
+});
+
+test('in the weeks around midsummer twilights are missing, each for the reason that says most', () => {
+  // By hand: 60° N on 20 June, 60 + 23.4 − 90 = −6.6° at midnight: no nautical and no astronomical twilight ends.
+  const text = hovered(
+    demoWith('54.4301, -2.6102', '60.0000, -2.6102').replace('date: 2027-03-20', 'date: 2027-06-2‸0'),
+  );
+  const said = text.split('\n').find((line) => line.startsWith('no '));
+  expect(said).toMatch(
+    /^no astronomical dawn, nautical dawn, nautical dusk, astronomical dusk: the sun stays above −12° all day \(lowest −6\.[56]°\)/,
+  );
 });
 
 describe('direction and lens', () => {

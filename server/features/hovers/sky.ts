@@ -151,7 +151,7 @@ const aimed: ReadonlySet<string> = new Set([
 function dayText(at: SpotPlace): string {
   const sky = at.sky(0);
   const found: { readonly ms: number; readonly cells: readonly string[] }[] = [];
-  const missing: string[] = [];
+  const missing: { readonly label: string; readonly why: Never }[] = [];
   for (const { label, from, to } of rows) {
     if (from.includes('skyline') && at.skyline === undefined) continue;
     if (from.includes('water') && at.tides.length === 0) continue;
@@ -159,8 +159,7 @@ function dayText(at: SpotPlace): string {
     const last = to === undefined ? undefined : sky.event(to);
     const ms = first.kind === 'at' ? first.instantMs : last?.kind === 'at' ? last.instantMs : undefined;
     if (ms === undefined) {
-      const reason = first.kind === 'never' ? first.reason : '';
-      if (!missing.some((said) => said.startsWith(`no ${label}:`))) missing.push(`no ${label}: ${reason}`);
+      if (first.kind === 'never') missing.push({ label, why: first });
       continue;
     }
     const cells = [label, spanText(first, last, at), aimed.has(from) ? aimText(from, ms, at) : ''];
@@ -175,7 +174,7 @@ function dayText(at: SpotPlace): string {
       ['event', 'time', 'where'],
       found.map(({ cells }) => cells),
     ),
-    missing.length === 0 ? undefined : `${missing.join('; ')}.`,
+    missingText(missing),
     figures([
       ['daylight', dayLength(at)],
       [
@@ -186,6 +185,36 @@ function dayText(at: SpotPlace): string {
     ]),
     'Rise and set: upper edge on a level horizon, mean refraction; twilights at −6°, −12°, −18° (U.S. Naval Observatory). Blue hour −6° to −4°, golden hour −4° to +6°: common practice, no source.',
   );
+}
+
+type Never = Sighting & { readonly kind: 'never' };
+
+/**
+ * What does not happen, and why. Where a body stays on one side of several heights all day, the height nearest to it says
+ * all: a sun that stays above the horizon stays above −18° too.
+ */
+function missingText(
+  missing: readonly { readonly label: string; readonly why: Never }[],
+): string | undefined {
+  const groups = new Map<string, { readonly labels: Set<string>; why: Never }>();
+  for (const { label, why } of missing) {
+    const { body, stays } = why.facts;
+    const key = stays === 'above' || stays === 'below' ? `${body} ${stays}` : why.reason;
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, { labels: new Set([label]), why });
+    else {
+      group.labels.add(label);
+      if (saysMore(why, group.why)) group.why = why;
+    }
+  }
+  const parts = [...groups.values()].map(({ labels, why }) => `no ${[...labels].join(', ')}: ${why.reason}`);
+  return parts.length === 0 ? undefined : `${parts.join('; ')}.`;
+}
+
+/** Whether to stay on that side of one height is the stronger statement. */
+function saysMore({ facts: one }: Never, { facts: other }: Never): boolean {
+  const difference = Number(one.thresholdDegrees) - Number(other.thresholdDegrees);
+  return one.stays === 'above' ? difference > 0 : difference < 0;
 }
 
 /** `05:38`, `05:38 – 05:52`; where the end does not happen, as on a day that stays blue, `from 09:36`. */
