@@ -1,4 +1,5 @@
 import type { Rule } from '../analysis.ts';
+import { againstMeter } from './againstMeter.ts';
 import { apertureBeyondLens } from './apertureBeyondLens.ts';
 import { backBy } from './backBy.ts';
 import { battery } from './battery.ts';
@@ -111,6 +112,7 @@ export const rules: readonly Rule[] = [
   bulbLimit,
   noRemoteRelease,
   residual,
+  againstMeter,
   noAperture,
   filmWithoutReciprocity,
   filmInDigitalBody,

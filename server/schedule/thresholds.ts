@@ -65,6 +65,12 @@ export const thresholds = [
     doc: 'How far the nearest position of the dial may lie from the wanted time.',
   },
   {
+    name: 'against-meter',
+    value: 1,
+    unit: 'stops',
+    doc: 'How far a stated shutter time may be from what the meter asks for.',
+  },
+  {
     name: 'light-difference',
     value: 2,
     unit: 'stops',

@@ -101,6 +101,40 @@ ${mark}${more}        start: 12:00
   });
 });
 
+describe('exposure/against-meter', () => {
+  const only = ['exposure/against-meter'];
+  const at = (shutter: string, mark = '') =>
+    plan(`        aperture: f/11
+        iso: 64
+        metered: 1/60 s
+        filters: [nd6]
+        shutter: ${shutter}
+${mark}`);
+
+  test('a stated time that the reading contradicts is told, and the mend ends it', () => {
+    // 1/60 s through six stops is 1.07 s (t × 2^stops, ISO 2720); 30 s is 32 s: log2(32 / 1.07) = 4.9.
+    const marked = at(
+      '30 s',
+      '        #        ^^^^ warning exposure/against-meter: 30 s is 4.9 stops more than meter and filters ask for: 1 s.\n',
+    );
+    check(marked, { only });
+    checkFix(marked, 'Set 1 s, as metered', at('1 s'), { only });
+  });
+
+  test('a stop either way is a matter of taste', () => {
+    for (const shutter of ['0.8 s', '1.3 s', '2.5 s']) check(at(shutter), { only });
+    check(
+      at(
+        '1/4 s',
+        '        #        ^^^^^ warning exposure/against-meter: less than meter and filters ask for\n',
+      ),
+      {
+        only,
+      },
+    );
+  });
+});
+
 describe('light/behind-skyline', () => {
   const only = ['light/behind-skyline'];
   const east = (facing: string, start: string, mark = '', forecast = '') =>
