@@ -9,6 +9,7 @@ const titles: ReadonlyMap<string, string> = new Map([
   ['syntax/reserved-character', 'Put the value in quotes'],
   ['syntax/unclosed-bracket', 'Close the bracket'],
   ['syntax/unclosed-quote', 'Close the quote'],
+  ['syntax/value-above-block', 'Remove the value above the block'],
   ['syntax/indentation', 'Align this line with its neighbours'],
   ['syntax/tab', 'Put spaces in the place of the tab'],
 ]);

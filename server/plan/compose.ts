@@ -4,6 +4,7 @@ import { type Chunk, isBroken, type Piece, type SplitMap, type SplitSequence, sp
 import type { Frame } from './frame.ts';
 import { withoutDuplicates } from './keys.ts';
 import { movedFinding, movedNode, movedSpan, type OffsetMap, type TextMap, through } from './move.ts';
+import type { Holds } from './outline.ts';
 import { firstFault, mend, type RawText } from './recover.ts';
 import { repair } from './repair.ts';
 import { hasContent, type Row, rowsOf, trimmedEnd } from './rows.ts';
@@ -43,6 +44,8 @@ export interface Means {
   readonly nodeLimit: number;
   /** See `split`. */
   readonly smallBlock: number;
+  /** What is known of the keys. */
+  readonly holds: Holds;
 }
 
 /**
@@ -55,7 +58,7 @@ export function compose(text: string, frame: Frame, means: Means): Composed {
   let blanked: readonly Span[] = [];
   for (let round = 0; round < repairRounds && layout.faulty.length > 0 && !frame.marked; round += 1) {
     const { rows, toSource } = layout;
-    const repaired = repair(layout.text, rows, rowsAtFault(layout));
+    const repaired = repair(layout.text, rows, rowsAtFault(layout), means.holds);
     if (repaired === undefined) break;
     const start = rows[0]?.start ?? 0;
     const end = (rows.at(-1)?.next ?? 0) + repaired.text.length - layout.text.length;

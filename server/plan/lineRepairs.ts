@@ -39,9 +39,20 @@ export class LineRepairs {
     return this.#lines.size;
   }
 
-  /** Changes a line behind its indentation, in the place of what was to be done about it before. */
-  change(index: number, code: SyntaxCode, message: string, edits: readonly Edit[]): void {
-    const finding = this.#finding(index, code, message, edits);
+  /** Whether anything is to be done about a line. */
+  has(index: number): boolean {
+    return this.#lines.has(index);
+  }
+
+  /**
+   * Changes a line behind its indentation, in the place of what was to be done about it before. `span` is what the finding
+   * marks, if not the line.
+   */
+  change(index: number, code: SyntaxCode, message: string, edits: readonly Edit[], span?: Span): void {
+    const finding = {
+      ...this.#finding(index, code, message, edits),
+      ...(span === undefined ? {} : { span }),
+    };
     this.#lines.set(index, { findings: [finding], edits, blanked: undefined });
   }
 

@@ -1,8 +1,10 @@
 import { shortened } from '../quantities/scan.ts';
 import { type Anatomy, dissect } from './anatomy.ts';
-import { closedBy, type Entrance, enter, type Level } from './levels.ts';
+import { closedBy, enter, type Level } from './levels.ts';
 import type { LineRepairs } from './lineRepairs.ts';
-import { beginsItem, isTabbed, nextContent, type Row } from './rows.ts';
+import type { Holds } from './outline.ts';
+import { entrance, isLostItem, type Placed } from './placed.ts';
+import { beginsItem, isBlank, isTabbed, nextContent, type Row } from './rows.ts';
 
 /** How many steps are spent, at most, to find out which of several lines is out of place. */
 const effortLimit = 300_000;
@@ -10,39 +12,22 @@ const effortLimit = 300_000;
 const lookBack = 500;
 const tryLimit = 8;
 
-/** A line that has taken its place among the blocks. */
-export interface Placed {
-  readonly index: number;
-  readonly anatomy: Anatomy;
-  /** Where it starts, or is taken to start. */
-  readonly column: number;
-  /** The blocks that were open before it. */
-  readonly before: readonly Level[];
-  readonly prior: Placed | undefined;
-  /** Lines further in than this belong to its value. */
-  readonly owner: number;
-  /** Whether its value is still to come, on deeper lines. */
-  opens: boolean;
-  /** Whether its value is text without quotes, which may go on below. */
-  plain: boolean;
-  /** Lines taken as text that goes on from it. */
-  readonly continued: number[];
-}
-
 /** Follows which blocks are open from line to line, and finds out which line is out of place when one does not fit. */
 export class Placement {
   readonly #text: string;
   readonly #rows: readonly Row[];
   readonly #repairs: LineRepairs;
+  readonly #holds: Holds;
   #levels: readonly Level[] = [];
   #last: Placed | undefined;
   /** Steps spent so far. */
   #effort = 0;
 
-  constructor(text: string, rows: readonly Row[], repairs: LineRepairs) {
+  constructor(text: string, rows: readonly Row[], repairs: LineRepairs, holds: Holds) {
     this.#text = text;
     this.#rows = rows;
     this.#repairs = repairs;
+    this.#holds = holds;
   }
 
   /** The latest line that has taken its place. */
@@ -139,6 +124,64 @@ export class Placement {
     if (afterDash) this.#repairs.empty(last.index, 'syntax/half-written-line', message);
     for (const line of last.continued) this.#repairs.empty(line, 'syntax/half-written-line', message);
     return true;
+  }
+
+  /**
+   * Tries whether the line fits when the value behind the key above it is given up: the line begins a block such as that
+   * key holds.
+   */
+  blameValue(index: number, anatomy: Anatomy): boolean {
+    const last = this.#last;
+    if (last === undefined || last.opens || last.continued.length > 0) return false;
+    const { key, value, form, open, flaw } = dissect(this.#text, this.#row(last.index));
+    const whole = form !== 'none' && form !== 'block' && open === '' && flaw === undefined;
+    if (key === undefined || !whole || this.#repairs.has(last.index)) return false;
+    const name = this.#text.slice(key.start, key.colon).trim();
+    const start = { item: anatomy.dashes.length > 0, key: this.#nameOf(anatomy) };
+    if (!this.#holds(name, start)) return false;
+    last.opens = true;
+    if (!this.place(index, anatomy, this.#row(index).indent)) {
+      last.opens = false;
+      return false;
+    }
+    last.plain = false;
+    const written = shortened(this.#text.slice(value.start, value.end));
+    const below = start.item ? 'the list' : 'the keys';
+    const message = `\`${name}\` has a value here, “${written}”, and ${below} below it as well. Remove “${written}”.`;
+    let from = value.start;
+    while (isBlank(this.#text.charCodeAt(from - 1))) from -= 1;
+    const edit = { span: { start: from, end: value.end }, text: '' };
+    this.#repairs.change(last.index, 'syntax/value-above-block', message, [edit], value);
+    return true;
+  }
+
+  /**
+   * Tries whether the line fits when the very first one is moved to its column: the first key of all has come too far to
+   * the right.
+   */
+  blameHead(index: number, anatomy: Anatomy): boolean {
+    const column = this.#row(index).indent;
+    const since: Placed[] = [];
+    for (let placed = this.#last; placed !== undefined; placed = placed.prior) {
+      since.unshift(placed);
+      if (since.length > lookBack) return false;
+    }
+    const [head, ...others] = since;
+    if (head === undefined || head.column <= column || this.#effort > effortLimit) return false;
+    if (others.some((placed) => placed.column <= head.column)) return false;
+    const saved = { levels: this.#levels, last: this.#last };
+    this.#levels = [];
+    this.#last = undefined;
+    const fits =
+      this.#placeAgain(head, column) &&
+      others.every((placed) => this.#placeAgain(placed, placed.column)) &&
+      this.place(index, anatomy, column);
+    if (fits) this.moveTo(head.index, column);
+    else {
+      this.#levels = saved.levels;
+      this.#last = saved.last;
+    }
+    return fits;
   }
 
   /**
@@ -284,6 +327,10 @@ export class Placement {
     this.#repairs.lead(first.index, 'syntax/dash-missing', message, lead);
   }
 
+  #nameOf({ key }: Anatomy): string | undefined {
+    return key === undefined ? undefined : this.#text.slice(key.start, key.colon).trim();
+  }
+
   #keyOf({ key }: Anatomy): string {
     return key === undefined ? '' : this.#text.slice(key.start, key.colon).trim().slice(0, 40);
   }
@@ -362,26 +409,4 @@ export class Placement {
   #opens(): boolean {
     return this.#last?.opens ?? true;
   }
-}
-
-/** Whether a line opened a map right below a key without a value, far enough in for a dash at `column` to stand before it. */
-function isLostItem(first: Placed, owner: Placed, column: number): boolean {
-  const parent = first.before.at(-1);
-  return (
-    first.anatomy.dashes.length === 0 &&
-    first.anatomy.key !== undefined &&
-    first.column >= column + 2 &&
-    owner.anatomy.key !== undefined &&
-    owner.anatomy.form === 'none' &&
-    parent?.kind === 'map' &&
-    parent.column <= column
-  );
-}
-
-function entrance(anatomy: Anatomy, column: number, shift: number): Entrance {
-  return {
-    column,
-    dashes: anatomy.dashes.map((dash) => dash + shift),
-    key: anatomy.key === undefined ? undefined : anatomy.column + shift,
-  };
 }

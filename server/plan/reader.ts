@@ -4,6 +4,7 @@ import { firstOf } from '../quantities/words.ts';
 import type { Finding, Problem } from '../text/finding.ts';
 import { type Span, shifted } from '../text/span.ts';
 import { resolver } from './aliases.ts';
+import { holdsOf } from './outline.ts';
 import { createReadings, type Readings } from './readings.ts';
 import { roomFor } from './room.ts';
 import {
@@ -62,7 +63,7 @@ export function readDocument<F extends Fields>(
   cache?: ChunkCache,
   readings: Readings = createReadings(),
 ): ReadDocument<F> {
-  const parsed = parseText(text, cache);
+  const parsed = parseText(text, cache, holdsOf(section));
   const reader = new Reader(uri, text, parsed.root, readings);
   for (const finding of parsed.findings) {
     reader.findings.push({

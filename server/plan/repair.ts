@@ -2,7 +2,9 @@ import { shortened } from '../quantities/scan.ts';
 import type { Edit } from '../text/edit.ts';
 import { type Anatomy, dissect, hasMore, scanFlow } from './anatomy.ts';
 import { LineRepairs, type Repair } from './lineRepairs.ts';
-import { type Placed, Placement } from './placement.ts';
+import type { Holds } from './outline.ts';
+import type { Placed } from './placed.ts';
+import { Placement } from './placement.ts';
 import { beginsItem, hasContent, isTabbed, keyColon, nextContent, type Row, trimmedEnd } from './rows.ts';
 import type { SyntaxCode } from './syntax.ts';
 
@@ -21,9 +23,10 @@ export function repair(
   text: string,
   rows: readonly Row[],
   atFault: (index: number) => boolean,
+  holds: Holds,
 ): Repair | undefined {
   const repairs = new LineRepairs(text, rows);
-  new Surgeon(text, rows, repairs).operate();
+  new Surgeon(text, rows, repairs, holds).operate();
   return repairs.outcome(atFault);
 }
 
@@ -40,11 +43,11 @@ class Surgeon {
   readonly #repairs: LineRepairs;
   readonly #placement: Placement;
 
-  constructor(text: string, rows: readonly Row[], repairs: LineRepairs) {
+  constructor(text: string, rows: readonly Row[], repairs: LineRepairs, holds: Holds) {
     this.#text = text;
     this.#rows = rows;
     this.#repairs = repairs;
-    this.#placement = new Placement(text, rows, repairs);
+    this.#placement = new Placement(text, rows, repairs, holds);
   }
 
   operate(): void {
@@ -306,9 +309,11 @@ class Surgeon {
     const placement = this.#placement;
     if (this.#gluedDash(index) || this.#lostDash(index, anatomy)) return index + 1;
     const blamed =
+      placement.blameValue(index, anatomy) ||
       placement.blameLostDash(index, anatomy) ||
       placement.blameText(index, anatomy) ||
       placement.blameFirst(index, anatomy) ||
+      placement.blameHead(index, anatomy) ||
       placement.blameAbove(index, anatomy);
     if (blamed) return this.#value(index, anatomy);
     for (const column of placement.likelyColumns(index, anatomy)) {

@@ -47,6 +47,11 @@ export const syntaxCodes = [
   ],
   ['bracket', 'error', 'Brackets, braces or commas that do not pair up.'],
   ['after-value', 'error', 'Text behind a value that has already ended.'],
+  [
+    'value-above-block',
+    'error',
+    'A value behind a key that has a list or keys below it as well; it is left out.',
+  ],
   ['indentation', 'error', 'A line that starts at a column where no line of its block starts.'],
   ['tab', 'error', 'A tab in front of a line, where only spaces may stand.'],
   ['quoted-text', 'error', 'Quoted text that cannot be decoded, such as an unknown backslash sequence.'],

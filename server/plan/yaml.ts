@@ -17,6 +17,7 @@ import { compose } from './compose.ts';
 import { readFrame } from './frame.ts';
 import { withoutDuplicates } from './keys.ts';
 import { isTooDeep } from './nesting.ts';
+import { type Holds, holdsNothing } from './outline.ts';
 import type { Fault, RawText } from './recover.ts';
 import { byteOrderMark, withoutBareReturns } from './rows.ts';
 import { type TextFinding, textFinding } from './syntax.ts';
@@ -48,9 +49,14 @@ const parserDepthLimit = 500;
 
 /**
  * Reads a text as YAML 1.2: every scalar as it is typed, the first document only. Never throws; what cannot be read is
- * reported and given up, line by line. With a cache, only chunks that have changed are parsed.
+ * reported and given up, line by line. With a cache, only chunks that have changed are parsed. `holds` tells which blocks
+ * the keys may have as values, where that is known.
  */
-export function parseText(text: string, cache: ChunkCache = createChunkCache()): ParsedText {
+export function parseText(
+  text: string,
+  cache: ChunkCache = createChunkCache(),
+  holds: Holds = holdsNothing,
+): ParsedText {
   if (text.length > sizeLimit) return tooLarge(text);
   const source = withoutBareReturns(text);
   const frame = readFrame(source);
@@ -60,6 +66,7 @@ export function parseText(text: string, cache: ChunkCache = createChunkCache()):
     read: readYaml,
     nodeLimit,
     smallBlock: usualSmallBlock,
+    holds,
   });
   const all = [...frame.findings, ...findings];
   return { root, findings: all.sort((a, b) => a.span.start - b.span.start), blanked };

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { type Piece, split } from '../../server/plan/chunks.ts';
 import { compose } from '../../server/plan/compose.ts';
 import { readFrame } from '../../server/plan/frame.ts';
+import { holdsNothing } from '../../server/plan/outline.ts';
 import { rowsOf } from '../../server/plan/rows.ts';
 import type { Node } from '../../server/plan/tree.ts';
 import { createChunkCache, parseText, readYaml } from '../../server/plan/yaml.ts';
@@ -28,6 +29,7 @@ function expectSameAsWhole(text: string): void {
       read: readYaml,
       nodeLimit: 100_000,
       smallBlock,
+      holds: holdsNothing,
     });
     expect(parsed.blanked).toEqual([]);
     if (whole.root.kind === 'empty') expect(parsed.root.kind).toBe('empty');
