@@ -78,12 +78,13 @@ export function filteredExposure(input: FilteredExposureInput): FilteredExposure
   if (apertureStops !== 0) steps.push(apertureStep(metered.fNumber, input.fNumber, apertureStops));
   if (isoStops !== 0) steps.push(isoStep(metered.iso, input.iso, isoStops));
   if (steps.length > 1) {
-    const formula = `${timeText(metered.seconds)} × 2^(${stopsText(apertureStops + isoStops)})`;
+    const change = stopsText(apertureStops + isoStops);
+    const formula = times(metered.seconds, change === '0' ? '' : `2^(${change})`);
     steps.push({ name: 'base time', formula, value: baseSeconds, unit: 's' });
   }
   steps.push({
     name: 'filtered time',
-    formula: `${timeText(baseSeconds)} × 2^${round(stops)}`,
+    formula: times(baseSeconds, round(stops) === 0 ? '' : `2^${round(stops)}`),
     value: filteredSeconds,
     unit: 's',
     low: filteredSeconds * 2 ** -spreadStops,
@@ -115,14 +116,14 @@ export function filteredExposure(input: FilteredExposureInput): FilteredExposure
       note: 'a dark frame as long',
     });
   }
-  const times = {
+  const found = {
     baseSeconds,
     filteredSeconds,
     correctedSeconds: corrected,
     shortestSeconds,
     longestSeconds,
   };
-  return { ...times, setting, takesSeconds, steps };
+  return { ...found, setting, takesSeconds, steps };
 }
 
 /** How long one frame keeps the body busy. A dark frame is taken from exposures of one second. */
@@ -170,6 +171,11 @@ function settingStep(setting: ShutterSetting): Step {
     unit: 's',
     ...(notes.length === 0 ? {} : { note: notes.join('; ') }),
   };
+}
+
+/** A time and its factor; one that changes nothing is left out. */
+function times(seconds: number, factor: string): string {
+  return factor === '' ? timeText(seconds) : `${timeText(seconds)} × ${factor}`;
 }
 
 function round(value: number): number {

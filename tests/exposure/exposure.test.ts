@@ -93,6 +93,12 @@ describe('a filtered exposure', () => {
       ['noise reduction', 64],
     ]);
     expect(dialled[2]?.note).toBe("the dial's 30 s is 32 s");
+    // One stop of aperture down and one of ISO up: a factor of 1 is not written.
+    const even = { seconds: 1 / 4, fNumber: 8, iso: 100 };
+    const { steps: same } = filteredExposure({ ...sixStops, metered: even, fNumber: 11, iso: 200, stops: 0 });
+    expect(same.filter(({ unit }) => unit === 's').map(({ name, formula }) => `${name}: ${formula}`)).toEqual(
+      ['metered: 1/4 s at f/8, ISO 100', 'base time: 1/4 s', 'filtered time: 1/4 s', 'dial: 1/4 s'],
+    );
   });
 
   it('keeps the amount of light: any change of aperture, ISO and filters gives the same exposure', () => {
