@@ -4,11 +4,13 @@ import { rules } from '../checks/list.ts';
 import { dayJson } from '../features/dayJson.ts';
 import { dayReport } from '../features/dayReport.ts';
 import type { Severity } from '../text/finding.ts';
+import type { Place } from '../text/span.ts';
 import { type Analysed, analyseFile } from './analyse.ts';
 import { anyFrom, checkJson, checkText } from './check.ts';
 import { help } from './help.ts';
 import { CannotRun, filesOf, nameOf, type Unread } from './inputs.ts';
 import type { Output } from './output.ts';
+import { pathOf, Regions } from './placed.ts';
 import { sarif } from './sarif.ts';
 
 /** Exit codes: all well; findings; could not run. */
@@ -102,12 +104,22 @@ async function day(names: readonly string[], values: Values, output: Output): Pr
   const format = choice('--format', values.format ?? 'text', ['text', 'json']);
   const [file, ...more] = names;
   if (file === undefined || more.length > 0) throw new CannotRun('day takes one plan.');
-  const { analysis } = await analyseFile(file, values.from);
+  const input = await analyseFile(file, values.from);
+  const { analysis } = input;
   if (analysis.kind === 'kit') throw new CannotRun(`${nameOf(file)}: is a kit; a plan has a day.`);
-  await output.out(
-    format === 'json' ? `${JSON.stringify(dayJson(analysis), null, 2)}\n` : dayReport(analysis),
-  );
+  await output.out(format === 'json' ? dayAsJson(input) : dayReport(analysis));
   return 0;
+}
+
+/** With lines and columns as `check` counts them; a finding in the kit names its file. */
+function dayAsJson(input: Analysed): string {
+  const { analysis } = input;
+  const regions = new Regions(input);
+  const placed = (place: Place) => ({
+    ...(place.uri === analysis.uri ? {} : { path: pathOf(place.uri, input) }),
+    ...regions.of(place),
+  });
+  return `${JSON.stringify(dayJson(analysis, placed), null, 2)}\n`;
 }
 
 async function explain(names: readonly string[], output: Output): Promise<ExitCode> {

@@ -4,11 +4,13 @@ import { formatDate } from '../quantities/date.ts';
 import type { EventName } from '../quantities/events.ts';
 import { events } from '../quantities/events.ts';
 import type { DayShot, DaySpot, StatedMoment } from '../schedule/day.ts';
+import type { ShotLight } from '../schedule/light.ts';
 import type { SpotPlace } from '../schedule/place.ts';
 import { present } from '../schedule/present.ts';
 import { moonPosition } from '../sky/bodies.ts';
 import { phaseName } from '../sky/moonPhase.ts';
 import type { ZoneClock } from '../sky/zones.ts';
+import type { Place } from '../text/span.ts';
 
 /** A value of JSON; keys whose value is undefined are left out when it is written. */
 export type Json =
@@ -22,9 +24,12 @@ export type Json =
 /**
  * The same facts as the day report, for machines: numbers as they were computed, units in the names of the keys, times
  * both as epoch milliseconds and as local time with its offset. Azimuths and bearings are degrees clockwise from true
- * north. What is not known is left out. `version` grows when a key changes its meaning or goes away.
+ * north. What is not known is left out. `placed` says where a finding stands, as the caller counts lines. `version` grows when a key changes its meaning or goes away.
  */
-export function dayJson(analysis: Analysis): Json {
+export function dayJson(
+  analysis: Analysis,
+  placed: (place: Place) => { readonly [key: string]: Json } = () => ({}),
+): Json {
   const { plan, day, bag, findings } = analysis;
   const model = plan?.model;
   const first = day?.spots[0]?.at;
@@ -37,7 +42,10 @@ export function dayJson(analysis: Analysis): Json {
     leave: instant(day?.leaveMs, first?.clock),
     spots: (day?.spots ?? []).map(spotJson),
     moments: (day?.moments ?? []).map(momentJson),
-    findings: findings.map(({ code, severity, message, facts }) => ({ code, severity, message, facts })),
+    findings: findings.map((finding) => {
+      const { code, severity, message, facts } = finding;
+      return { code, severity, message, ...placed(finding), facts };
+    }),
   };
 }
 
@@ -123,10 +131,7 @@ function shotJson(day: DayShot, clock: ZoneClock | undefined): Json {
     light:
       light &&
       present({
-        kind: light.direction?.kind,
-        side: light.direction?.side,
-        angleFromAxisDegrees: light.direction?.angleFromAxisDegrees,
-        sunInFrame: light.direction?.sunInFrame,
+        ...directionJson(light),
         overcast: light.overcast,
         expectedEv100: light.expected?.ev100,
         expectedSpreadStops: light.expected?.spreadStops,
@@ -140,6 +145,16 @@ function shotJson(day: DayShot, clock: ZoneClock | undefined): Json {
       totalSeconds: frames.totalSeconds,
     },
   };
+}
+
+/** How the sun lights the picture, while it does; where it stands to the lens, also behind land and cloud. */
+function directionJson({ direction, sunUp, sunBehindSkyline, overcast }: ShotLight): {
+  readonly [key: string]: Json | undefined;
+} {
+  if (direction === undefined) return {};
+  const { kind, side, angleFromAxisDegrees, sunInFrame } = direction;
+  const shines = sunUp && !sunBehindSkyline && !overcast;
+  return { ...(shines ? { kind, side } : {}), angleFromAxisDegrees, sunInFrame: sunUp && sunInFrame };
 }
 
 function exposureJson({ shot, gear, exposure }: DayShot): Json | undefined {

@@ -261,7 +261,7 @@ function lightText({ light }: DayShot): string | undefined {
   return `about EV ${decimal(ev100, 1)} expected ± ${formatStops(spreadStops)}`;
 }
 
-/** `1/2 s metered → nd6 6.4 stops → 42.2 s → 42 s bulb ± 1/10 stop` */
+/** `1/2 s metered → nd6 6.4 stops → 42.2 s → 42 s bulb ± 0.1 stop` */
 function exposureText({ shot, gear, exposure }: DayShot): string | undefined {
   if (exposure === undefined) return undefined;
   const { basis, filtered, setting, input } = exposure;
@@ -302,14 +302,21 @@ function bracketText(shot: DayShot): string | undefined {
   return (set ?? frames.exposures.map(timeText)).join(', ');
 }
 
-function takesText({ frames }: DayShot): string | undefined {
+function takesText(shot: DayShot): string | undefined {
+  const { frames } = shot;
   if (frames === undefined) return undefined;
-  const total =
-    frames.totalSeconds < 1 ? timeText(frames.totalSeconds) : formatDuration(Math.round(frames.totalSeconds));
+  const total = totalText(shot, frames.totalSeconds);
   const each = frames.exposures.length;
   const count =
     each > 1
       ? `${frames.frames} × ${each} frames`
       : `${frames.frames} ${frames.frames === 1 ? 'frame' : 'frames'}`;
   return `${count}, ${total} in all`;
+}
+
+/** To the second; below one as the dial names it where that is all, the 1/60 s that is 1/64 s. */
+function totalText({ exposure }: DayShot, seconds: number): string {
+  if (seconds >= 1) return formatDuration(Math.round(seconds));
+  const setting = exposure?.setting;
+  return setting?.kind === 'dial' && setting.seconds === seconds ? setting.label : timeText(seconds);
 }

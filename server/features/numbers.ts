@@ -29,10 +29,10 @@ export function altitudeText(degrees: number, digits = 0): string {
   return `${signed(degrees, digits)}°`;
 }
 
-/** A spread: `± 1/3 stop`, `± 1/10 stop`, `± 0.4 stop`; undefined where there is none. Less than a tenth is a tenth. */
+/** A spread: `± 1/3 stop`, `± 0.1 stop`, `± 0.4 stop`; undefined where there is none. Less than a tenth is a tenth. */
 export function spreadText(stops: number): string | undefined {
   if (stops < 0.005) return undefined;
-  return stops < 0.15 ? '± 1/10 stop' : `± ${formatStops(stops)}`;
+  return stops < 0.15 ? '± 0.1 stop' : `± ${formatStops(stops)}`;
 }
 
 /** A difference in stops with its sign, to a tenth: `+0.4 stop`, `−1.2 stops`. */

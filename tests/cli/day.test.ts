@@ -34,7 +34,7 @@ describe('the day as text', () => {
           lens        wide, 24 mm, f/8, ISO 100
           sun         091° +1.0°, back-lit, sun on the left
           light       about EV 7.7 expected ± 1 2/3 stops
-          exposure    1/2 s metered → nd6 6.4 stops → 42.2 s → 42 s bulb ± 1/10 stop
+          exposure    1/2 s metered → nd6 6.4 stops → 42.2 s → 42 s bulb ± 0.1 stop
           takes       2 frames, 1 min 24 s in all
           caution     The sun is in the frame. Never look at the sun through an optical finder; a dark filter is no eye protection.
         leave         06:40
@@ -206,7 +206,7 @@ describe('the day as JSON', () => {
       if (typeof value !== 'object' || value === null) return;
       for (const [key, inner] of Object.entries(value)) {
         const hasUnit =
-          /(Seconds|Milliseconds|Degrees|Metres|Millimetres|Stops|Ev100|Lux|Share)$|^(version|count|fNumber|iso|stops|\d+)$/.test(
+          /(Seconds|Milliseconds|Degrees|Metres|Millimetres|Stops|Ev100|Lux|Share)$|^(version|count|fNumber|iso|stops|line|column|endLine|endColumn|\d+)$/.test(
             key,
           );
         if (typeof inner === 'number' && !hasUnit) bare.push(key);
@@ -215,5 +215,56 @@ describe('the day as JSON', () => {
     };
     walk(await day());
     expect(bare).toEqual([]);
+  });
+
+  interface Found {
+    readonly code: string;
+    readonly line: number;
+    readonly column: number;
+  }
+
+  test('findings stand where `check` has them', async () => {
+    const late = clean.replace('leave: sunrise - 100 min', 'leave: sunrise - 80 min');
+    await command.write('plans/late.shootplan.yaml', late);
+    const { out } = await command.run(['day', '--format', 'json', 'plans/late.shootplan.yaml']);
+    const { findings } = JSON.parse(out) as { findings: Found[] };
+    const checked = await command.run(['check', '--format', 'json', 'plans/late.shootplan.yaml']);
+    const { files } = JSON.parse(checked.out) as { files: { findings: Found[] }[] };
+    expect(findings.length).toBeGreaterThan(0);
+    const places = (list: readonly Found[] = []) =>
+      list.map(({ code, line, column }) => [code, line, column]);
+    expect(places(findings)).toEqual(places(files[0]?.findings));
+    const arrival = findings.find(({ code }) => code === 'time/late-arrival');
+    expect(late.split('\n')[(arrival?.line ?? 0) - 1]?.slice((arrival?.column ?? 0) - 1)).toBe(
+      'sunrise - 45 min',
+    );
+  });
+
+  test('a sun that is down lights nothing and is in no frame', async () => {
+    const lightAt = async (start: string) => {
+      await command.write(
+        'plans/dark.shootplan.yaml',
+        clean.replace('start: sunrise + 10 min', `start: ${start}`).replace('facing: 118°', 'facing: 270°'),
+      );
+      const { out } = await command.run(['day', '--format', 'json', 'plans/dark.shootplan.yaml']);
+      const { spots } = JSON.parse(out) as { spots: { shots: { light: Record<string, unknown> }[] }[] };
+      return spots[0]?.shots[0]?.light;
+    };
+    // The rising sun stands in the east, behind a camera that looks west.
+    expect(await lightAt('sunrise + 10 min')).toMatchObject({ kind: 'front-lit', side: 'behind' });
+    const down = await lightAt('sunrise - 20 min');
+    expect(down).not.toHaveProperty('kind');
+    expect(down).not.toHaveProperty('side');
+    expect(down).toMatchObject({ sunInFrame: false });
+  });
+
+  test('a frame below a second is named as on the dial, whose 1/60 s is 1/64 s', async () => {
+    const short = clean
+      .replace('metered: 1/2 s', 'metered: 1/60 s')
+      .replace('        filters: [nd6]\n', '')
+      .replace('        frames: 2\n', '');
+    await command.write('plans/short.shootplan.yaml', short);
+    const { out } = await command.run(['day', 'plans/short.shootplan.yaml']);
+    expect(out).toContain('    takes       1 frame, 1/60 s in all\n');
   });
 });

@@ -37,7 +37,7 @@ describe('inlay hints', () => {
       start: sunrise + 10 min«06:24»
       - id: strands«start 06:25»
       subject: { at: "54.4270, -2.6050", height: 34 m }«back-lit, sun 091° +1°»
-      filters: [nd6m]«→ 42 s bulb ± 1/10 stop»"
+      filters: [nd6m]«→ 42 s bulb ± 0.1 stop»"
     `);
   });
 
@@ -48,7 +48,7 @@ describe('inlay hints', () => {
 
   test('6.4 stops measured make 42 s: beyond the dial, by bulb (½ · 2^6.4 = 42.2)', () => {
     const text = shotPlan('aperture: f/14', 'iso: 64', 'metered: 1/2 s', 'filters: [nd6m]');
-    expect(hinted(text, { ...nothing, shutter: true })).toBe('filters: [nd6m]«→ 42 s bulb ± 1/10 stop»');
+    expect(hinted(text, { ...nothing, shutter: true })).toBe('filters: [nd6m]«→ 42 s bulb ± 0.1 stop»');
   });
 
   test('without filters the setting stands behind the reading, and has no spread', () => {

@@ -128,7 +128,7 @@ test('numbers for people', () => {
   expect([altitudeText(11.6), altitudeText(-4.2, 1), altitudeText(-0.2)]).toEqual(['+12°', '−4.2°', '0°']);
   expect([0, 0.1, 1 / 3, Math.hypot(1 / 3, 0.1), 0.5, 1.44].map(spreadText)).toEqual([
     undefined,
-    '± 1/10 stop',
+    '± 0.1 stop',
     '± 1/3 stop',
     '± 1/3 stop',
     '± 1/2 stop',

@@ -77,7 +77,7 @@ export function filterText(filter: Filter): string {
       ],
       ['edge', filter.edge?.value],
     ]),
-    'Stops n, density D, factor F: F = 2^n = 10^D (ISO 5-2). Spread: ± 1/10 stop measured, ± 1/3 by the label, ± 1/2 from ten stops; common practice, no source. A dark filter is no eye protection.',
+    'Stops n, density D, factor F: F = 2^n = 10^D (ISO 5-2). Spread: ± 0.1 stop measured, ± 1/3 by the label, ± 1/2 from ten stops; common practice, no source. A dark filter is no eye protection.',
   );
 }
 
