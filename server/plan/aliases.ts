@@ -17,7 +17,7 @@ export interface Resolver {
   /**
    * The node itself; for an alias the node it stands for; for a map with `<<` one with the merged entries behind its
    * own, whose keys win. Children are not resolved: ask for each as it is reached. A walk that does so ends, within
-   * the budget. An alias that cannot be followed gives an empty place.
+   * the budget. An alias that cannot be followed, which is reported, stays one.
    */
   resolve(node: Node): Node;
   /** What is wrong with the aliases and merges of the whole tree, in the order of the text. */
@@ -41,7 +41,7 @@ export function resolver(root: Node, budget: AliasBudget = usualAliasBudget): Re
   return {
     findings,
     resolve: (node) => {
-      const target = node.kind === 'alias' ? (targets.get(node) ?? emptyAt(node.span)) : node;
+      const target = node.kind === 'alias' ? (targets.get(node) ?? node) : node;
       return target.kind === 'map' ? merges.merged(target) : target;
     },
   };
@@ -209,10 +209,6 @@ class Merges {
 
 function isMerge(entry: Entry): boolean {
   return entry.key.style === 'plain' && entry.key.text === mergeKey;
-}
-
-function emptyAt(span: Span): Node {
-  return { kind: 'empty', span: { start: span.start, end: span.start } };
 }
 
 /** The names in order of how few letters must be changed to get to them; of equal ones the first. */

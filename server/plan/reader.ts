@@ -103,6 +103,8 @@ interface Row {
   readonly inFlow: boolean;
   /** Set for what a list holds, where more of them may be written. */
   readonly room?: 'list' | 'items';
+  /** Set for an item of a list: where it stands. */
+  readonly item?: Span;
 }
 
 class Reader {
@@ -116,6 +118,8 @@ class Reader {
   readonly #aliases: ReturnType<typeof resolver>;
   /** How deep the reader is in nested sections; the table is finite, but an alias may point upwards. */
   #depth = 0;
+  /** What has been found to have a wrong shape: it may be met again through other aliases. */
+  readonly #misshapen = new Set<Node>();
 
   constructor(uri: string, text: string, root: Node, readings: Readings) {
     this.#uri = uri;
@@ -127,6 +131,11 @@ class Reader {
 
   aliasFindings() {
     return this.#aliases.findings;
+  }
+
+  /** Then lists within lists are part of what has been reported. */
+  #hasTooManyAliases(): boolean {
+    return this.#aliases.findings.some(({ code }) => code === 'syntax/alias-budget');
   }
 
   document<F extends Fields>(section: Section<F>): Model<F> {
@@ -342,15 +351,20 @@ class Reader {
       if (resolved.kind === 'empty') {
         this.#empty(
           resolved.span,
-          row,
+          { ...row, ...(node.kind === 'sequence' ? { item: itemSpan(this.#text, item.span) } : {}) },
           of.shape === 'scalar' ? (of.quantity as Quantity<unknown>) : undefined,
         );
+        continue;
+      }
+      if (resolved !== item && resolved.kind === 'sequence' && this.#hasTooManyAliases()) {
+        row.owner.broken.add(row.name);
         continue;
       }
       const value = this.#kind(of, item, {
         ...row,
         inFlow: row.inFlow || (node.kind === 'sequence' && node.flow),
-        ...(node.kind !== 'sequence' ? { room: 'list' } : node.flow ? { room: 'items' } : {}),
+        ...(node.kind !== 'sequence' ? { room: 'list' } : { item: item.span }),
+        ...(node.kind === 'sequence' && node.flow ? { room: 'items' } : {}),
       });
       if (value === undefined) row.owner.broken.add(row.name);
       else values.push(value);
@@ -387,17 +401,22 @@ class Reader {
   #empty(span: Span, row: Row, quantity: Quantity<unknown> | undefined): void {
     this.#mark(span, row, quantity, undefined);
     const example = quantity?.examples[0];
-    const advice = example === undefined ? '' : ` Write for example \`${example}\`, or take the key away.`;
-    this.#report('plan/empty-value', 'hint', row.key, `\`${row.name}\` has no value yet.${advice}`);
+    const what =
+      row.item === undefined ? `\`${row.name}\` has no value yet.` : `This item of \`${row.name}\` is empty.`;
+    const removed = row.item === undefined ? 'take the key away' : 'remove it';
+    const advice = example === undefined ? '' : ` Write for example \`${example}\`, or ${removed}.`;
+    this.#report('plan/empty-value', 'hint', row.item ?? row.key, what + advice);
   }
 
   #wrongShape(node: Node, row: Row, wanted: string): undefined {
+    if (this.#misshapen.has(node)) return undefined;
+    this.#misshapen.add(node);
     const found = node.kind === 'map' ? 'keys and values' : node.kind === 'sequence' ? 'a list' : 'one value';
     this.#report(
       'plan/wrong-shape',
       'error',
-      row.key,
-      `\`${row.name}\` takes ${wanted}; here it has ${found}.`,
+      row.item ?? row.key,
+      `${row.item === undefined ? '' : 'An item of '}\`${row.name}\` takes ${wanted}; here it has ${found}.`,
       {
         key: row.name,
         found: node.kind,
@@ -434,6 +453,14 @@ class Reader {
   ): void {
     this.findings.push({ code, severity, uri: this.#uri, span, message, related: [], facts });
   }
+}
+
+/** Where an item stands; for an empty one its dash, if it has one. */
+function itemSpan(text: string, { start, end }: Span): Span {
+  if (end > start) return { start, end };
+  let dash = start - 1;
+  while (dash >= 0 && /\s/.test(text[dash] as string)) dash -= 1;
+  return text[dash] === '-' ? { start: dash, end: dash + 1 } : { start, end };
 }
 
 function shortened(text: string): string {
