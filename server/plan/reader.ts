@@ -4,6 +4,7 @@ import { firstOf } from '../quantities/words.ts';
 import type { Finding, Problem } from '../text/finding.ts';
 import { type Span, shifted } from '../text/span.ts';
 import { resolver } from './aliases.ts';
+import { isOnlyOpened } from './opened.ts';
 import { holdsOf } from './outline.ts';
 import { createReadings, type Readings } from './readings.ts';
 import { roomFor } from './room.ts';
@@ -247,6 +248,7 @@ class Reader {
       this.#empty(node.span, row, kind.shape === 'scalar' ? (kind.quantity as Quantity<unknown>) : undefined);
       return undefined;
     }
+    if (isOnlyOpened(this.#text, node, kind.shape)) row.owner.broken.add(row.name);
     switch (kind.shape) {
       case 'scalar':
         return this.#scalar(kind.quantity, node, row);
@@ -343,9 +345,6 @@ class Reader {
   #list(of: Kind, node: Node, row: Row): readonly unknown[] {
     const items = node.kind === 'sequence' ? node.items : [node];
     const values: unknown[] = [];
-    // A bracket that is only opened says nothing yet, least of all that there are none.
-    const isOpen = node.kind === 'sequence' && node.flow && !this.#text.startsWith(']', node.span.end - 1);
-    if (isOpen && items.length === 0) row.owner.broken.add(row.name);
     for (const item of items) {
       const resolved = this.#aliases.resolve(item);
       if (resolved.kind === 'empty') {

@@ -110,6 +110,8 @@ describe('what cannot be read is not replaced by a guess', () => {
   };
   const codesOf = ({ findings }: Analysis) => findings.map(({ code }) => code);
   const noSkylines = [
+    '    skyline: {\n',
+    '    skyline: { E: 40°,\n',
     '    skyline: xx\n',
     '    skyline:\n',
     '    skyline: { E: 40°, S: \n',
@@ -154,6 +156,7 @@ describe('what cannot be read is not replaced by a guess', () => {
       }
       for (const water of [
         'water:\n',
+        'water: {\n',
         'water: { kin\n',
         'water: { kind: spill\n',
         'water: { kind:\n',
