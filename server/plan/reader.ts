@@ -4,6 +4,7 @@ import { firstOf } from '../quantities/words.ts';
 import type { Finding, Problem } from '../text/finding.ts';
 import { type Span, shifted } from '../text/span.ts';
 import { resolver } from './aliases.ts';
+import { type Joined, joined, keyBegunBy } from './commas.ts';
 import { isOnlyOpened } from './opened.ts';
 import { holdsOf } from './outline.ts';
 import { createReadings, type Readings } from './readings.ts';
@@ -104,6 +105,8 @@ interface Row {
   readonly inFlow: boolean;
   /** Set for what a list holds, where more of them may be written. */
   readonly room?: 'list' | 'items';
+  /** Set for the value of a free key: that key. */
+  readonly pair?: string;
   /** Set for an item of a list: where it stands. */
   readonly item?: Span;
 }
@@ -171,7 +174,10 @@ class Reader {
     const keys = new Map<string, Span>();
     const self = { uri: this.#uri, span: node.span, section: section.name, head, broken, keys };
     const model: Record<string, unknown> = { self };
-    for (const entry of node.entries) {
+    const names = Object.keys(section.fields);
+    const parts = new Set<Entry>();
+    for (const [index, entry] of node.entries.entries()) {
+      if (parts.has(entry)) continue;
       const name = entry.key.text;
       if (!Object.hasOwn(section.fields, name)) {
         const meant = this.#unknownKey(section, node, entry);
@@ -188,7 +194,8 @@ class Reader {
         key: entry.key.span,
         inFlow: inFlow || node.flow,
       };
-      const value = this.#depth > 40 ? undefined : this.#kind(field.kind, entry.value, row);
+      const whole = this.#whole(joined(this.#text, node, index, field.kind, names), parts);
+      const value = this.#depth > 40 ? undefined : this.#kind(field.kind, whole ?? entry.value, row);
       if (value === undefined) broken.add(name);
       else model[camel(name)] = value;
     }
@@ -211,14 +218,33 @@ class Reader {
     }
   }
 
+  /** Reports a value that a comma has cut in two, and gives it whole; `parts` takes up what is part of it. */
+  #whole(value: Joined | undefined, parts: Set<Entry>): Node | undefined {
+    for (const part of value?.parts ?? []) parts.add(part);
+    if (value?.finding !== undefined) {
+      const { code, span, message, rewrite } = value.finding;
+      this.#report(code, 'error', span, message, this.#replacement(span, rewrite));
+    }
+    return value?.node;
+  }
+
   /** Reports a key that the table does not have; gives the one that is being typed or misspelt, as far as that can be told. */
   #unknownKey(section: Section, node: MapNode, entry: Entry): string | undefined {
     const key = entry.key.text;
     const names = Object.keys(section.fields);
     if (node.flow && entry.value.kind === 'empty') {
-      const message = `“${shortened(key)}” stands alone after a comma. Put a value that has a comma in it between quotes: "54.4301, -2.6102".`;
-      this.#report('plan/comma-in-value', 'error', entry.key.span, message);
-      return names.find((name) => name.startsWith(key));
+      const begun = keyBegunBy(key, names);
+      const written = shortened(key);
+      const message =
+        begun === undefined
+          ? `“${written}” stands alone after a comma. Write \`${written}: …\` if it is a key; if it belongs to the value before it, put that between quotes.`
+          : `“${written}” is no key, and has no value yet. Write \`${begun}: …\`.`;
+      const code = begun === undefined ? 'plan/comma-in-value' : 'plan/unknown-key';
+      this.#report(code, begun === undefined ? 'error' : 'warning', entry.key.span, message, {
+        key,
+        ...(begun === undefined ? {} : this.#replacement(entry.key.content, `${begun}:`)),
+      });
+      return begun;
     }
     const known = nearest(key, names);
     const advice = known === undefined ? ` Known here: ${firstOf(names)}.` : ` Did you mean \`${known}\`?`;
@@ -385,10 +411,21 @@ class Reader {
       );
     }
     const entries: { key: Value<unknown>; value: Value<unknown> }[] = [];
-    for (const entry of node.entries) {
-      const inner = { ...row, key: entry.key.span, inFlow: row.inFlow || node.flow };
+    const parts = new Set<Entry>();
+    for (const [index, entry] of node.entries.entries()) {
+      if (parts.has(entry)) continue;
+      const inner = {
+        ...row,
+        key: entry.key.span,
+        pair: entry.key.text,
+        inFlow: row.inFlow || node.flow,
+      };
+      const whole = this.#whole(
+        joined(this.#text, node, index, { shape: 'scalar', quantity: values }),
+        parts,
+      );
       const key = this.#scalar(keys, entry.key, inner) as Value<unknown> | undefined;
-      const value = this.#kind({ shape: 'scalar', quantity: values }, entry.value, inner) as
+      const value = this.#kind({ shape: 'scalar', quantity: values }, whole ?? entry.value, inner) as
         | Value<unknown>
         | undefined;
       if (key !== undefined && value !== undefined) entries.push({ key, value });
@@ -401,7 +438,9 @@ class Reader {
     this.#mark(span, row, quantity, undefined);
     const example = quantity?.examples[0];
     const what =
-      row.item === undefined ? `\`${row.name}\` has no value yet.` : `This item of \`${row.name}\` is empty.`;
+      row.item === undefined
+        ? `\`${shortened(row.pair ?? row.name)}\` has no value yet.`
+        : `This item of \`${row.name}\` is empty.`;
     const removed = row.item === undefined ? 'take the key away' : 'remove it';
     const advice = example === undefined ? '' : ` Write for example \`${example}\`, or ${removed}.`;
     this.#report('plan/empty-value', 'hint', row.item ?? row.key, what + advice);

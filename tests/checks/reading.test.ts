@@ -76,7 +76,7 @@ filters:
 
   test('an id that is nearly one is written', () => {
     const marked = plan(
-      'spots: [{ id: lake, at: "54.4, -2.6" }, { id: b, at: "54.4, -2.6", otherwise: lak }]\n#                                                                              ^^^ error plan/unknown-id',
+      'spots: [{ id: lake, at: "54.4, -2.6" }, { id: b, at: "54.4, -2.6", otherwise: lak }]\n#                                                                             ^^^ error plan/unknown-id',
     );
     check(marked, { only });
     checkFix(

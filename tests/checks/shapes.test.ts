@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { analysed, check } from '../support/check.ts';
+import { analysed, check, checkFix } from '../support/check.ts';
 
 const only = ['syntax/', 'plan/'];
 
@@ -92,5 +92,100 @@ describe('aliases that cannot be followed', () => {
   test('a value of a wrong shape that is used twice is reported once', () => {
     const { findings } = analysed(`${head}spots: [&a [x], *a, *a]\n`);
     expect(findings.map(({ code }) => code)).toEqual(['plan/wrong-shape']);
+  });
+});
+
+describe('values that a comma cuts in two, between braces', () => {
+  const spot = (fields: string) => `${head}spots: [{ id: a, ${fields} }]\n`;
+  const forecast = (fields: string) => `${head}forecast: { hours: [{ at: 05:00, ${fields} }] }\n`;
+  const marks = (text: string, part: string, finding: string) => {
+    const line = text.trimEnd().split('\n').at(-1) as string;
+    return `${text}#${' '.repeat(line.indexOf(part) - 1)}${'^'.repeat(part.length)} ${finding}\n`;
+  };
+
+  test('coordinates: one finding, its mend, and the place is read', () => {
+    const marked = marks(
+      spot('at: 54.43, -2.61'),
+      '54.43, -2.61',
+      'error plan/comma-in-value: A value that has a comma in it stands between quotes here: "54.43, -2.61".',
+    );
+    const { plan } = check(marked, { only });
+    expect(plan?.model.spots?.[0]?.at?.value).toEqual({ latitude: 54.43, longitude: -2.61 });
+    checkFix(marked, 'Write 54.43, -2.61', spot('at: "54.43, -2.61"'), { only });
+  });
+
+  test.each([
+    [forecast('wind: 3,5 km/h, cloud: 30 %'), '3,5 km/h', '3.5 km/h'],
+    [`${head}thresholds: { walking-factor: 1,2, overcast: 80 % }\n`, '1,2', '1.2'],
+    [spot('setup: 1,5 min, at: "54.4, -2.6"'), '1,5 min', '1.5 min'],
+  ])('a decimal comma in %j', (text, written, meant) => {
+    const { findings } = analysed(text);
+    const found = findings.filter(({ code }) => code.startsWith('plan/'));
+    expect(found.map(({ code }) => code)).toEqual(['plan/decimal-comma']);
+    checkFix(text, `Write ${meant}`, text.replace(written, meant), { only });
+  });
+
+  test('a threshold with a decimal comma counts as it was meant', () => {
+    const { plan } = analysed(`${head}thresholds: { walking-factor: 1,2 }\n`);
+    expect(plan?.model.thresholds?.entries.map(({ value }) => value.text)).toEqual(['1.2']);
+  });
+
+  test('several ids are a list', () => {
+    const text = (filters: string) =>
+      spot(`at: "54.4, -2.6", shots: [{ id: b, filters: ${filters}, metered: 1/2 s @ f/14 }]`);
+    const marked = marks(
+      text('nd6, pol'),
+      'nd6, pol',
+      'error plan/comma-in-value: Several values stand between brackets: `filters: [nd6, pol]`.',
+    );
+    const { plan } = check(marked, { only });
+    expect(plan?.model.spots?.[0]?.shots?.[0]?.filters?.map(({ value }) => value)).toEqual(['nd6', 'pol']);
+    checkFix(marked, 'Write [nd6, pol]', text('[nd6, pol]'), { only });
+  });
+
+  test('a key that is only begun is named', () => {
+    const marked = marks(
+      forecast('cloud: 30 %, gus'),
+      'gus',
+      'warning plan/unknown-key: “gus” is no key, and has no value yet. Write `gusts: …`.',
+    );
+    check(marked, { only });
+    check(
+      `${head}forecast:
+  hours:
+    - { at: 05:00, cloud: 30 %, wi
+#   ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ error syntax/unclosed-bracket
+#                               ^^ warning plan/unknown-key: “wi” is no key, and has no value yet. Write \`wind: …\`.
+`,
+      { only },
+    );
+  });
+
+  test('what is neither is left, and both ways out are named', () => {
+    check(
+      marks(
+        forecast('cloud: 30 %, zz'),
+        'zz',
+        'error plan/comma-in-value: “zz” stands alone after a comma. Write `zz: …` if it is a key',
+      ),
+      { only },
+    );
+  });
+
+  test('a free key without a value is named itself', () => {
+    check(
+      marks(
+        spot('at: "54.4, -2.6", skyline: { E: 6°, SSW }'),
+        'SSW',
+        'hint plan/empty-value: `SSW` has no value yet.',
+      ),
+      { only },
+    );
+  });
+
+  test('a comma between thousands is not taken for a decimal one', () => {
+    const { findings, plan } = analysed(spot('at: "54.4, -2.6", elevation: 1,200 m'));
+    expect(findings.filter(({ severity }) => severity === 'error')).toHaveLength(1);
+    expect(plan?.model.spots?.[0]?.elevation).toBeUndefined();
   });
 });
