@@ -287,7 +287,7 @@ export function numbersIn(written: Dictionary<string, string> | undefined): Read
 
 /** The number at the beginning of a threshold's text, a fraction too; undefined when there is none. */
 export function numberWritten(text: string): number | undefined {
-  const match = /^([+-]?\d{1,9}(?:\.\d{1,9})?)(?: ?\/ ?(\d{1,9}))?(?![\d.])/.exec(text.trim());
+  const match = /^([+-]?\d{1,9}(?:\.\d{1,9})?)(?: ?\/ ?(\d{1,9}))?(?![\d.]|,\d)/.exec(text.trim());
   return match === null ? undefined : Number(match[1]) / Number(match[2] ?? 1);
 }
 

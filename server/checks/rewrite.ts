@@ -3,17 +3,16 @@ import type { Span } from '../text/span.ts';
 
 /**
  * The mends that the readers themselves propose, from the facts of a finding: `rewrite` with `rewriteStart` and
- * `rewriteEnd` is what was certainly meant; `readings` are the several things that a value may mean, each in the place of
- * what the finding marks.
+ * `rewriteEnd` is what was certainly meant; `readings` are the several things that a value may mean, each in that place, or
+ * else in that of what the finding marks.
  */
 export function rewriteFixes(finding: Finding): readonly Fix[] {
   const { rewrite, rewriteStart: start, rewriteEnd: end, readings } = finding.facts;
-  if (typeof rewrite === 'string' && typeof start === 'number' && typeof end === 'number') {
-    return [replacement(finding, { start, end }, rewrite, true)];
-  }
+  const place = typeof start === 'number' && typeof end === 'number' ? { start, end } : undefined;
+  if (typeof rewrite === 'string' && place !== undefined) return [replacement(finding, place, rewrite, true)];
   return listed(readings).flatMap((reading) => {
     const text = spellingOf(reading);
-    return text === undefined ? [] : [replacement(finding, finding.span, text, false)];
+    return text === undefined ? [] : [replacement(finding, place ?? finding.span, text, false)];
   });
 }
 

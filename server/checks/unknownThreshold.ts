@@ -22,11 +22,15 @@ export const unknownThreshold: Rule = {
         );
       } else if (!numbers.has(key.value)) {
         const usual = `${Number(known.value.toFixed(3))}`;
+        const written = value.text.slice(0, 40);
+        const decimal = /^[-+]?\d{1,9},\d{1,9}$/.test(written) ? written.replace(',', '.') : undefined;
         report(
           value,
-          `“${value.text.slice(0, 40)}” is no number. \`${known.name}\` is ${measuredIn(known.unit)} without a unit behind it, such as ${usual}.`,
+          decimal === undefined
+            ? `“${written}” is no number. \`${known.name}\` is ${measuredIn(known.unit)} without a unit behind it, such as ${usual}.`
+            : `“${written}” has a decimal comma and is not read. Write ${decimal}.`,
           {
-            facts: { mends: [mend(`Write ${usual}`, value, usual)] },
+            facts: { mends: [mend(`Write ${decimal ?? usual}`, value, decimal ?? usual)] },
           },
         );
       }

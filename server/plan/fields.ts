@@ -184,7 +184,7 @@ export const planSection = section('plan', 'One outing.', {
   thresholds: dictionary(
     text('threshold', 'The name of a habit that can be set.'),
     text('value', 'The value, in the unit of that threshold.'),
-    'Habits, not physics, that this plan sets otherwise.',
+    'Habits, not physics, that this plan sets otherwise: `{ walking-factor: 1.2 }`.',
   ),
   note,
 });

@@ -9,6 +9,7 @@ import { isOnlyOpened } from './opened.ts';
 import { holdsOf } from './outline.ts';
 import { createReadings, type Readings } from './readings.ts';
 import { roomFor } from './room.ts';
+import { asOneValue, pairsOf, withItsKey } from './shapes.ts';
 import {
   camel,
   type Dictionary,
@@ -289,6 +290,7 @@ class Reader {
           node,
           row,
           `keys such as \`${Object.keys(kind.section.fields).slice(0, 3).join(', ')}\``,
+          withItsKey(kind.section, node),
         );
       case 'dictionary':
         return this.#dictionary(kind.keys, kind.values, node, row);
@@ -304,8 +306,11 @@ class Reader {
 
   #scalar(quantity: Quantity<unknown>, node: Node, row: Row): Value<unknown> | undefined {
     const written = this.#writing(node);
-    if (written === undefined)
-      return this.#wrongShape(node, row, `one value, such as \`${quantity.examples[0] ?? ''}\``);
+    if (written === undefined) {
+      const meant = asOneValue(quantity, node, row.inFlow);
+      const wanted = `one value, such as \`${quantity.examples[0] ?? ''}\``;
+      return this.#wrongShape(node, row, wanted, meant === undefined ? [] : [meant]);
+    }
     const { text, content, exact } = written;
     const reading = this.#readings.of(quantity, text);
     for (const problem of reading.problems) this.#problem(problem, written, row);
@@ -404,11 +409,7 @@ class Reader {
     row: Row,
   ): Dictionary<unknown, unknown> | undefined {
     if (node.kind !== 'map') {
-      return this.#wrongShape(
-        node,
-        row,
-        `pairs such as \`{ ${keys.examples[0] ?? ''}: ${values.examples[0] ?? ''} }\``,
-      );
+      return this.#wrongShape(node, row, `pairs such as \`${pairsOf(row.field, keys, values)}\``);
     }
     const entries: { key: Value<unknown>; value: Value<unknown> }[] = [];
     const parts = new Set<Entry>();
@@ -446,18 +447,30 @@ class Reader {
     this.#report('plan/empty-value', 'hint', row.item ?? row.key, what + advice);
   }
 
-  #wrongShape(node: Node, row: Row, wanted: string): undefined {
+  /** `rewrites`: what the value may have been meant to be. */
+  #wrongShape(node: Node, row: Row, wanted: string, rewrites: readonly string[] = []): undefined {
     if (this.#misshapen.has(node)) return undefined;
     this.#misshapen.add(node);
     const found = node.kind === 'map' ? 'keys and values' : node.kind === 'sequence' ? 'a list' : 'one value';
+    const { item } = row;
+    const subject = `${item === undefined ? '' : 'An item of '}\`${row.name}\``;
+    const offered = rewrites
+      .slice(0, 3)
+      .map((text) => `\`${item === undefined ? `${row.name}: ` : ''}${text}\``);
+    const advice = offered.length === 0 ? '' : ` Write ${offered.join(' or ')}.`;
+    const [rewrite] = rewrites;
     this.#report(
       'plan/wrong-shape',
       'error',
-      row.item ?? row.key,
-      `${row.item === undefined ? '' : 'An item of '}\`${row.name}\` takes ${wanted}; here it has ${found}.`,
+      item ?? row.key,
+      `${subject} takes ${wanted}; here it has ${found}.${advice}`,
       {
         key: row.name,
         found: node.kind,
+        ...(rewrite === undefined ? {} : { rewriteStart: node.span.start, rewriteEnd: node.span.end }),
+        ...(rewrites.length === 1 && rewrite !== undefined
+          ? { rewrite }
+          : { readings: rewrites.slice(0, 3) }),
       },
     );
     return undefined;

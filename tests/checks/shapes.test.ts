@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { analysed, check, checkFix } from '../support/check.ts';
+import { analysed, check, checkFix, fixTitles } from '../support/check.ts';
 
 const only = ['syntax/', 'plan/'];
 
@@ -187,5 +187,64 @@ describe('values that a comma cuts in two, between braces', () => {
     const { findings, plan } = analysed(spot('at: "54.4, -2.6", elevation: 1,200 m'));
     expect(findings.filter(({ severity }) => severity === 'error')).toHaveLength(1);
     expect(plan?.model.spots?.[0]?.elevation).toBeUndefined();
+  });
+});
+
+describe('values of a wrong shape, and what they may have been meant to be', () => {
+  const spot = (line: string) => `${head}spots:\n  - id: a\n    at: 54.4, -2.6\n    ${line}\n`;
+  const shot = (line: string) =>
+    `${head}spots:\n  - id: a\n    at: 54.4, -2.6\n    shots:\n      - id: b\n        shutter: 1 s\n        ${line}\n`;
+  const plan = (line: string) => `${head}${line}\n`;
+
+  test.each([
+    [spot, 'walk', '10 min', '{ time: 10 min }'],
+    [spot, 'water', 'calm', '{ state: calm }'],
+    [spot, 'water', 'lake', '{ kind: lake }'],
+    [spot, 'stance', 'wall', '{ on: wall }'],
+    [shot, 'bracket', '3', '{ frames: 3 }'],
+    [shot, 'subject', '"54.43, -2.61"', '{ at: "54.43, -2.61" }'],
+    [shot, 'subject', 'an old mill', '{ name: an old mill }'],
+    [shot, 'metered', '{ shutter: 1/60 s, aperture: f/8 }', '1/60 s @ f/8'],
+    [plan, 'start', '06:00', '{ leave: 06:00 }'],
+    [plan, 'start', '54.4, -2.6', '{ from: "54.4, -2.6" }'],
+    [plan, 'party', '2', '{ people: 2 }'],
+    [plan, 'party', 'told', '{ contact: told }'],
+  ] as const)('%o %s: %s', (where, key, written, meant) => {
+    const text = where(`${key}: ${written}`);
+    const found = analysed(text).findings.filter(({ code }) => code === 'plan/wrong-shape');
+    expect(found.map(({ message }) => message.split(' Write ')[1])).toEqual([`\`${key}: ${meant}\`.`]);
+    checkFix(text, `Write ${meant}`, where(`${key}: ${meant}`), { only });
+  });
+
+  test.each([
+    ['{ lat: 54.4, lon: -2.6 }', '54.4, -2.6'],
+    ['{ lon: -2.6, lat: 54.4 }', '54.4, -2.6'],
+    ['{ latitude: "54.4", longitude: "-2.6" }', '54.4, -2.6'],
+  ])('coordinates as keys, whatever their order: %s', (written, meant) => {
+    const text = spot('').replace('54.4, -2.6', written);
+    checkFix(text, `Write ${meant}`, spot(''), { only });
+  });
+
+  test('where several keys would take it, all are offered, and none is preferred', () => {
+    const walk = spot('walk: 600 m');
+    expect(fixTitles(walk, { only })).toEqual(['Write { distance: 600 m }', 'Write { climb: 600 m }']);
+    checkFix(walk, 'Write { climb: 600 m }', spot('walk: { climb: 600 m }'), { only });
+    expect(fixTitles(shot('scene: 12 stops'), { only })).toContain('Write { range: 12 stops }');
+  });
+
+  test('pairs are shown as the documentation has them', () => {
+    const message = (text: string) =>
+      analysed(text).findings.find(({ code }) => code === 'plan/wrong-shape')?.message;
+    expect(message(spot('skyline: 6°'))).toContain('pairs such as `{ E: 6°, SE: 9° }`');
+    expect(message(plan('thresholds: 1.2'))).toContain('pairs such as `{ walking-factor: 1.2 }`');
+  });
+
+  test('a threshold with a decimal comma is not read as a whole number', () => {
+    const threshold = (value: string) => plan(`thresholds:\n  walking-factor: ${value}`);
+    const { findings } = analysed(threshold('1,2'));
+    expect(findings.find(({ code }) => code === 'plan/unknown-threshold')?.message).toBe(
+      '“1,2” has a decimal comma and is not read. Write 1.2.',
+    );
+    checkFix(threshold('1,2'), 'Write 1.2', threshold('1.2'), { only });
   });
 });
