@@ -1,6 +1,7 @@
 import type { CivilDate } from '../quantities/date.ts';
 import { type EventInfo, type EventName, events } from '../quantities/events.ts';
 import type { Facts } from '../text/finding.ts';
+import { lazily } from '../text/lazily.ts';
 import { RADIANS } from './angles.ts';
 import {
   type Geocentric,
@@ -277,12 +278,4 @@ function never(reason: string, facts: Facts): Sighting {
 /** `−4.2°`, with a true minus sign. */
 function degrees(value: number, digits: number): string {
   return `${value.toFixed(digits).replace('-', '−')}°`;
-}
-
-function lazily<T>(make: () => T): () => T {
-  let made: { readonly value: T } | undefined;
-  return () => {
-    made ??= { value: make() };
-    return made.value;
-  };
 }
