@@ -1,12 +1,19 @@
-import { nearest } from '../quantities/nearest.ts';
 import type { Quantity } from '../quantities/quantity.ts';
-import { firstOf } from '../quantities/words.ts';
 import type { Finding, Problem } from '../text/finding.ts';
 import { type Span, shifted } from '../text/span.ts';
 import { resolver } from './aliases.ts';
-import { type Joined, joined, keyBegunBy } from './commas.ts';
+import { type Joined, joined } from './commas.ts';
 import { isOnlyOpened } from './opened.ts';
 import { holdsOf } from './outline.ts';
+import {
+  emptyValue,
+  itemSpan,
+  missingKey,
+  replacement,
+  type Told,
+  unknownKey,
+  wrongShape,
+} from './readerFindings.ts';
 import { createReadings, type Readings } from './readings.ts';
 import { roomFor } from './room.ts';
 import { asOneValue, pairsOf, withItsKey } from './shapes.ts';
@@ -148,12 +155,8 @@ class Reader {
     if (root.kind === 'map') return this.#section(section, root, this.#headOf(root), root.flow);
     if (root.kind !== 'empty') {
       const example = Object.keys(section.fields)[0] ?? 'plan';
-      this.#report(
-        'plan/wrong-shape',
-        'error',
-        root.span,
-        `A ${section.name} is a list of keys: begin with \`${example}: ...\`.`,
-      );
+      const message = `A ${section.name} is a list of keys: begin with \`${example}: ...\`.`;
+      this.#tell({ code: 'plan/wrong-shape', severity: 'error', span: root.span, message, facts: {} });
     }
     return this.#section(
       section,
@@ -207,15 +210,7 @@ class Reader {
   #missing(section: Section, self: Self, node: MapNode): void {
     for (const name of section.required) {
       if (self.keys.has(name)) continue;
-      const kind: Kind = (section.fields[name] as Field).kind;
-      const example = kind.shape === 'scalar' ? `: ${kind.quantity.examples[0] ?? '...'}` : ': ...';
-      this.#report(
-        'plan/missing-key',
-        'error',
-        self.head,
-        `This ${section.name} has no \`${name}\`. Write \`${name}${example}\`.`,
-        { section: section.name, key: name, ...roomFor(this.#text, name, section, node) },
-      );
+      this.#tell(missingKey(name, section, self.head, roomFor(this.#text, name, section, node)));
     }
   }
 
@@ -224,39 +219,16 @@ class Reader {
     for (const part of value?.parts ?? []) parts.add(part);
     if (value?.finding !== undefined) {
       const { code, span, message, rewrite } = value.finding;
-      this.#report(code, 'error', span, message, this.#replacement(span, rewrite));
+      this.#tell({ code, severity: 'error', span, message, facts: replacement(span, rewrite) });
     }
     return value?.node;
   }
 
   /** Reports a key that the table does not have; gives the one that is being typed or misspelt, as far as that can be told. */
   #unknownKey(section: Section, node: MapNode, entry: Entry): string | undefined {
-    const key = entry.key.text;
-    const names = Object.keys(section.fields);
-    if (node.flow && entry.value.kind === 'empty') {
-      const begun = keyBegunBy(key, names);
-      const written = shortened(key);
-      const message =
-        begun === undefined
-          ? `“${written}” stands alone after a comma. Write \`${written}: …\` if it is a key; if it belongs to the value before it, put that between quotes.`
-          : `“${written}” is no key, and has no value yet. Write \`${begun}: …\`.`;
-      const code = begun === undefined ? 'plan/comma-in-value' : 'plan/unknown-key';
-      this.#report(code, begun === undefined ? 'error' : 'warning', entry.key.span, message, {
-        key,
-        ...(begun === undefined ? {} : this.#replacement(entry.key.content, `${begun}:`)),
-      });
-      return begun;
-    }
-    const known = nearest(key, names);
-    const advice = known === undefined ? ` Known here: ${firstOf(names)}.` : ` Did you mean \`${known}\`?`;
-    this.#report(
-      'plan/unknown-key',
-      'warning',
-      entry.key.span,
-      `A ${section.name} has no key “${shortened(key)}”.${advice}`,
-      known === undefined ? { key } : { key, ...this.#replacement(entry.key.content, known) },
-    );
-    return known;
+    const { told, meant } = unknownKey(section, node, entry);
+    this.#tell(told);
+    return meant;
   }
 
   #kind(kind: Kind, raw: Node, row: Row): unknown {
@@ -341,20 +313,16 @@ class Reader {
     const span = exact ? shifted(problem.span, content.start) : content;
     const { rewrite } = problem;
     const facts = { ...problem.facts, key: row.name };
-    this.#report(
-      problem.code,
-      problem.severity ?? 'error',
-      span.start === span.end ? content : span,
-      problem.message,
-      rewrite === undefined
-        ? facts
-        : { ...facts, ...this.#replacement(content, quotedFor(rewrite, written.style, row.inFlow)) },
-    );
-  }
-
-  /** Facts from which the fix of a misspelling is made. */
-  #replacement(span: Span, rewrite: string) {
-    return { rewrite, rewriteStart: span.start, rewriteEnd: span.end };
+    this.#tell({
+      code: problem.code,
+      severity: problem.severity ?? 'error',
+      span: span.start === span.end ? content : span,
+      message: problem.message,
+      facts:
+        rewrite === undefined
+          ? facts
+          : { ...facts, ...replacement(content, quotedFor(rewrite, written.style, row.inFlow)) },
+    });
   }
 
   #reference(target: Target, node: Node, row: Row): Value<string> | undefined {
@@ -437,42 +405,14 @@ class Reader {
 
   #empty(span: Span, row: Row, quantity: Quantity<unknown> | undefined): void {
     this.#mark(span, row, quantity, undefined);
-    const example = quantity?.examples[0];
-    const what =
-      row.item === undefined
-        ? `\`${shortened(row.pair ?? row.name)}\` has no value yet.`
-        : `This item of \`${row.name}\` is empty.`;
-    const removed = row.item === undefined ? 'take the key away' : 'remove it';
-    const advice = example === undefined ? '' : ` Write for example \`${example}\`, or ${removed}.`;
-    this.#report('plan/empty-value', 'hint', row.item ?? row.key, what + advice);
+    this.#tell(emptyValue(row, quantity));
   }
 
   /** `rewrites`: what the value may have been meant to be. */
   #wrongShape(node: Node, row: Row, wanted: string, rewrites: readonly string[] = []): undefined {
     if (this.#misshapen.has(node)) return undefined;
     this.#misshapen.add(node);
-    const found = node.kind === 'map' ? 'keys and values' : node.kind === 'sequence' ? 'a list' : 'one value';
-    const { item } = row;
-    const subject = `${item === undefined ? '' : 'An item of '}\`${row.name}\``;
-    const offered = rewrites
-      .slice(0, 3)
-      .map((text) => `\`${item === undefined ? `${row.name}: ` : ''}${text}\``);
-    const advice = offered.length === 0 ? '' : ` Write ${offered.join(' or ')}.`;
-    const [rewrite] = rewrites;
-    this.#report(
-      'plan/wrong-shape',
-      'error',
-      item ?? row.key,
-      `${subject} takes ${wanted}; here it has ${found}.${advice}`,
-      {
-        key: row.name,
-        found: node.kind,
-        ...(rewrite === undefined ? {} : { rewriteStart: node.span.start, rewriteEnd: node.span.end }),
-        ...(rewrites.length === 1 && rewrite !== undefined
-          ? { rewrite }
-          : { readings: rewrites.slice(0, 3) }),
-      },
-    );
+    this.#tell(wrongShape(node, row, wanted, rewrites));
     return undefined;
   }
 
@@ -495,25 +435,7 @@ class Reader {
     return node.entries[0]?.key.span ?? row?.key ?? node.span;
   }
 
-  #report(
-    code: string,
-    severity: Finding['severity'],
-    span: Span,
-    message: string,
-    facts: Finding['facts'] = {},
-  ): void {
-    this.findings.push({ code, severity, uri: this.#uri, span, message, related: [], facts });
+  #tell(told: Told): void {
+    this.findings.push({ ...told, uri: this.#uri, related: [] });
   }
-}
-
-/** Where an item stands; for an empty one its dash, if it has one. */
-function itemSpan(text: string, { start, end }: Span): Span {
-  if (end > start) return { start, end };
-  let dash = start - 1;
-  while (dash >= 0 && /\s/.test(text[dash] as string)) dash -= 1;
-  return text[dash] === '-' ? { start: dash, end: dash + 1 } : { start, end };
-}
-
-function shortened(text: string): string {
-  return text.length > 40 ? `${text.slice(0, 39)}…` : text;
 }
