@@ -95,7 +95,8 @@ function partsBehind(
 ): readonly Entry[] {
   const parts: Entry[] = [];
   let end = (entries[index] as Entry).value.span.end;
-  for (const entry of entries.slice(index + 1)) {
+  for (let at = index + 1; at < entries.length; at += 1) {
+    const entry = entries[at] as Entry;
     const { key, value } = entry;
     const isKey =
       names === undefined ? !/^[-+.\d]/.test(key.text) : keyBegunBy(key.text, names) !== undefined;
