@@ -4,6 +4,7 @@ import { hasContent, isBlank, type Row, rowsOf, withoutBareReturns } from '../pl
 import type { Node } from '../plan/tree.ts';
 import type { Edit } from '../text/edit.ts';
 import type { Finding, Fix } from '../text/finding.ts';
+import { lineEnd, lineStart } from '../text/lines.ts';
 import type { Span } from '../text/span.ts';
 
 /** The later of two equal keys is taken out, with its value; comments stay where they are. */
@@ -12,7 +13,7 @@ export function duplicateKeyFixes({ uri, span, facts }: Finding, analysis: Analy
   const [whole] = Array.isArray(facts.edits) ? (facts.edits as readonly Span[]) : [];
   if (whole === undefined) return [];
   const { start, end } = whole;
-  const lines = rowsOf(withoutBareReturns(text), lineStart(text, start), lineEnd(text, end));
+  const lines = rowsOf(withoutBareReturns(text), lineStart(text, start), nextLine(text, end));
   const first = lines[0];
   if (first === undefined) return [];
   const root = (analysis.kind === 'plan' ? analysis.plan : analysis.kit)?.root;
@@ -71,15 +72,8 @@ function inBrackets(node: Node, at: number): boolean {
   return parts.some((part) => inBrackets(part, at));
 }
 
-function lineStart(text: string, at: number): number {
-  let start = at;
-  while (start > 0 && text[start - 1] !== '\n' && text[start - 1] !== '\r') start -= 1;
-  return start;
-}
-
 /** Behind the line end of the line on which an offset lies. */
-function lineEnd(text: string, at: number): number {
-  let end = at;
-  while (end < text.length && text[end] !== '\n' && text[end] !== '\r') end += 1;
+function nextLine(text: string, at: number): number {
+  const end = lineEnd(text, at);
   return Math.min(text.length, text.startsWith('\r\n', end) ? end + 2 : end + 1);
 }

@@ -3,6 +3,7 @@ import type { Target } from '../plan/table.ts';
 import { identifier } from '../quantities/words.ts';
 import type { Edit } from '../text/edit.ts';
 import type { Finding, Fix } from '../text/finding.ts';
+import { lineEnd } from '../text/lines.ts';
 
 /** Things that have ids which others refer to. */
 const targets: ReadonlySet<string> = new Set<Target>(['spot', 'shot', 'body', 'film', 'lens', 'filter']);
@@ -32,12 +33,11 @@ function inBraces(text: string, entry: string, at: number, before: boolean): Edi
 }
 
 function inBlock(text: string, entry: string, at: number, before: boolean, column: number): Edit {
-  const lineEnd = text.includes('\r\n') ? '\r\n' : '\n';
+  const lineBreak = text.includes('\r\n') ? '\r\n' : '\n';
   const indent = ' '.repeat(column);
-  if (before) return { span: { start: at, end: at }, text: `${entry}${lineEnd}${indent}` };
-  let end = at;
-  while (end < text.length && text[end] !== '\n' && text[end] !== '\r') end += 1;
-  return { span: { start: end, end }, text: `${lineEnd}${indent}${entry}` };
+  if (before) return { span: { start: at, end: at }, text: `${entry}${lineBreak}${indent}` };
+  const end = lineEnd(text, at);
+  return { span: { start: end, end }, text: `${lineBreak}${indent}${entry}` };
 }
 
 function valueFor(key: string, section: string, named: string, analysis: Analysis): string {

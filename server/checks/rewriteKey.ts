@@ -1,5 +1,6 @@
 import type { Value } from '../plan/table.ts';
 import type { Edit } from '../text/edit.ts';
+import { lineEnd, lineStart } from '../text/lines.ts';
 
 /**
  * Other values behind a key that is written already. Comments, anchors and the author's way of writing a list stay; what
@@ -116,12 +117,7 @@ function newLines(text: string, last: ItemSpan, lead: string, items: readonly st
 
 /** What stands before an offset in its line. */
 function leadOf(text: string, offset: number): string {
-  return text.slice(text.lastIndexOf('\n', offset - 1) + 1, offset);
-}
-
-/** Where the line around an offset ends, before its line break. */
-function lineEnd(text: string, offset: number): number {
-  return offset + (/[^\r\n]*/.exec(text.slice(offset))?.[0].length ?? 0);
+  return text.slice(lineStart(text, offset), offset);
 }
 
 /** Where the value behind a key starts; undefined where it is an anchor, an alias or a tag: others may look at it. */

@@ -3,6 +3,7 @@ import type { Shot } from '../plan/shotFields.ts';
 import type { Value } from '../plan/table.ts';
 import type { Edit } from '../text/edit.ts';
 import type { Fact } from '../text/finding.ts';
+import { lineEnd, lineStart } from '../text/lines.ts';
 import { mendAll } from './mends.ts';
 import { replaceItems, replaceScalar } from './rewriteKey.ts';
 
@@ -123,21 +124,14 @@ function insertKey(text: string, shot: Shot, key: ShotKey, value: string): reado
     const { span, key: before } = neighbour;
     if (before.start < shot.self.span.start || span.end > shot.self.span.end || span.start < before.end)
       continue;
-    const lineStart = startOfLine(text, before.start);
-    const lead = text.slice(lineStart, before.start);
+    const lead = text.slice(lineStart(text, before.start), before.start);
     const quote = text[span.start - 1];
     const end = (quote === '"' || quote === "'") && text[span.end] === quote ? span.end + 1 : span.end;
     if (isInBraces(text, shot)) return [{ span: { start: end, end }, text: `, ${key}: ${value}` }];
     if (!/^[ -]*$/.test(lead)) continue;
-    const at = end + (/[^\r\n]*/.exec(text.slice(end))?.[0].length ?? 0);
-    const lineEnd = text.startsWith('\r\n', at) ? '\r\n' : '\n';
-    return [{ span: { start: at, end: at }, text: `${lineEnd}${' '.repeat(lead.length)}${key}: ${value}` }];
+    const at = lineEnd(text, end);
+    const lineBreak = text.startsWith('\r\n', at) ? '\r\n' : '\n';
+    return [{ span: { start: at, end: at }, text: `${lineBreak}${' '.repeat(lead.length)}${key}: ${value}` }];
   }
   return undefined;
-}
-
-function startOfLine(text: string, offset: number): number {
-  let start = offset;
-  while (start > 0 && text[start - 1] !== '\n' && text[start - 1] !== '\r') start -= 1;
-  return start;
 }

@@ -1,4 +1,5 @@
 import { isBlank, isBreak } from '../plan/rows.ts';
+import { lineEnd } from '../text/lines.ts';
 import type { Span } from '../text/span.ts';
 
 /** A sign, a scalar or a comment between brackets. `content`: without quotes; `closed`: its quote ends. */
@@ -23,7 +24,7 @@ export function nextToken(text: string, from: number, end: number): Token | unde
   if (unit === '}' || unit === ']') return single('close');
   if (unit === ':' && endsKey(text, at)) return single(':');
   if (unit === '#' && (at === 0 || isBreak(text.charCodeAt(at - 1)))) {
-    const span = { start: at, end: lineEndAfter(text, at, end) };
+    const span = { start: at, end: Math.min(lineEnd(text, at), end) };
     return { kind: 'comment', span, content: span, closed: true };
   }
   return unit === '"' || unit === "'" ? quotedToken(text, at, end) : plainToken(text, at, end);
@@ -73,10 +74,4 @@ function plainToken(text: string, at: number, end: number): Token {
 function endsKey(text: string, at: number): boolean {
   const next = text.charCodeAt(at + 1);
   return isBreak(next) || ',[]{}'.includes(text[at + 1] ?? ',') || text[at - 1] === '"';
-}
-
-function lineEndAfter(text: string, at: number, limit: number): number {
-  const lineEnd = text.indexOf('\n', at);
-  const end = lineEnd === -1 || lineEnd > limit ? limit : lineEnd;
-  return text[end - 1] === '\r' ? end - 1 : end;
 }

@@ -4,6 +4,7 @@ import { kitSection } from '../plan/kitFields.ts';
 import type { Mark } from '../plan/reader.ts';
 import { camel, type Field, type Fields, type Kind, type Section, type Self } from '../plan/table.ts';
 import type { DayShot, DaySpot } from '../schedule/day.ts';
+import { lineEnd, lineStart } from '../text/lines.ts';
 import { type Span, touches } from '../text/span.ts';
 import { nextToken } from './flowTokens.ts';
 
@@ -120,16 +121,15 @@ export function afterList(text: string, last: Span): number {
 
 /** The lines that a span touches, without the last line end. */
 export function wholeLines(text: string, { start, end }: Span): Span {
-  const lineEnd = text.indexOf('\n', end);
-  return { start: text.lastIndexOf('\n', start - 1) + 1, end: lineEnd < 0 ? text.length : lineEnd };
+  return { start: lineStart(text, start), end: lineEnd(text, end) };
 }
 
 /** The end of a line's content, from a place in it that lies outside of quotes: before blanks and a comment. */
 export function contentEnd(text: string, from: number): number {
-  const lineEnd = wholeLines(text, { start: from, end: from }).end;
+  const limit = lineEnd(text, from);
   let end = from;
-  for (let at = from; at < lineEnd; ) {
-    const token = nextToken(text, at, lineEnd);
+  for (let at = from; at < limit; ) {
+    const token = nextToken(text, at, limit);
     if (token === undefined || token.kind === 'comment') break;
     end = token.span.end;
     at = end;

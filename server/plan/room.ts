@@ -1,4 +1,5 @@
 import type { Facts } from '../text/finding.ts';
+import { lineStart } from '../text/lines.ts';
 import type { Section } from './table.ts';
 import type { MapNode } from './tree.ts';
 
@@ -22,10 +23,4 @@ export function roomFor(text: string, name: string, section: Section, node: MapN
     column: span.start - lineStart(text, span.start),
     ...(title?.kind === 'scalar' ? { named: title.text } : {}),
   };
-}
-
-function lineStart(text: string, offset: number): number {
-  let start = offset;
-  while (start > 0 && text[start - 1] !== '\n' && text[start - 1] !== '\r') start -= 1;
-  return start;
 }

@@ -23,7 +23,7 @@ export class Lines {
     this.#length = text.length;
     for (let at = 0; at < text.length; at += 1) {
       const unit = text.charCodeAt(at);
-      if (unit !== lineFeed && unit !== carriageReturn) continue;
+      if (!endsLine(unit)) continue;
       this.#ends.push(at);
       if (unit === carriageReturn && text.charCodeAt(at + 1) === lineFeed) at += 1;
       this.#starts.push(at + 1);
@@ -66,6 +66,24 @@ export class Lines {
     const wanted = clamp(line, 0, this.count - 1);
     return { start: this.#starts[wanted] as number, end: this.#ends[wanted] as number };
   }
+}
+
+/** Where the line around an offset starts. For single lines, without taking all of them apart. */
+export function lineStart(text: string, offset: number): number {
+  let start = offset;
+  while (start > 0 && !endsLine(text.charCodeAt(start - 1))) start -= 1;
+  return start;
+}
+
+/** Where the line around an offset ends, before its line end. */
+export function lineEnd(text: string, offset: number): number {
+  let end = offset;
+  while (end < text.length && !endsLine(text.charCodeAt(end))) end += 1;
+  return end;
+}
+
+function endsLine(unit: number): boolean {
+  return unit === lineFeed || unit === carriageReturn;
 }
 
 /** The nearest whole number in the range; what is not a number counts as the low end. */

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { Lines } from '../../server/text/lines.ts';
+import { Lines, lineEnd, lineStart } from '../../server/text/lines.ts';
 
 // Line ends as in the Language Server Protocol 3.17, "Text Documents": '\n', '\r\n' and '\r'; characters are UTF-16 units.
 describe('lines', () => {
@@ -49,8 +49,24 @@ describe('lines', () => {
     expect(lines.lineSpan(9)).toEqual({ start: 3, end: 5 });
   });
 
+  const piece = fc.constantFrom('\n', '\r\n', '\r', 'a', ' ', '🌅', 'é', '\uFEFF');
+
+  test('a single line starts and ends where it does among all of them', () => {
+    fc.assert(
+      fc.property(fc.array(piece, { maxLength: 40 }), (pieces) => {
+        const text = pieces.join('');
+        const lines = new Lines(text);
+        for (let line = 0; line < lines.count; line += 1) {
+          const { start, end } = lines.lineSpan(line);
+          for (let at = start; at <= end; at += 1) {
+            expect({ start: lineStart(text, at), end: lineEnd(text, at) }).toEqual({ start, end });
+          }
+        }
+      }),
+    );
+  });
+
   test('offset undoes position, except inside a CRLF', () => {
-    const piece = fc.constantFrom('\n', '\r\n', '\r', 'a', ' ', '🌅', 'é', '\uFEFF');
     fc.assert(
       fc.property(fc.array(piece, { maxLength: 40 }), (pieces) => {
         const text = pieces.join('');
