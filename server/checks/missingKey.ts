@@ -4,6 +4,7 @@ import { identifier } from '../quantities/words.ts';
 import type { Edit } from '../text/edit.ts';
 import type { Finding, Fix } from '../text/finding.ts';
 import { lineEnd } from '../text/lines.ts';
+import { capitalized } from '../text/sentence.ts';
 
 /** Things that have ids which others refer to. */
 const targets: ReadonlySet<string> = new Set<Target>(['spot', 'shot', 'body', 'film', 'lens', 'filter']);
@@ -61,7 +62,7 @@ function freshId(section: string, named: string, { declarations }: Analysis): st
 function titleOf(uri: string): string {
   const file = /^([^%]{1,80})\.shoot(?:plan|kit)\.ya?ml$/i.exec(uri.slice(uri.lastIndexOf('/') + 1));
   const title = words(file?.[1] ?? '').join(' ');
-  return /^\p{L}/u.test(title) ? title.charAt(0).toUpperCase() + title.slice(1) : '';
+  return /^\p{L}/u.test(title) ? capitalized(title) : '';
 }
 
 /** At most eight. */

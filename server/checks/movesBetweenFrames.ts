@@ -3,6 +3,7 @@ import { waterOf } from '../schedule/effects.ts';
 import { shotCloudStreak, shotStreak } from '../schedule/motion.ts';
 import { shotBracket } from '../schedule/scene.ts';
 import { starLimits } from '../schedule/stars.ts';
+import { capitalized } from '../text/sentence.ts';
 import { figure } from './figures.ts';
 import { skyOutside } from './polarizers.ts';
 import { also, headOf } from './related.ts';
@@ -49,7 +50,7 @@ export const movesBetweenFrames: Rule = {
       const first = movers.map(moverText).join(', and ');
       report(
         bracket.frames ?? headOf(bracket),
-        `${first.charAt(0).toUpperCase()}${first.slice(1)} stand elsewhere in each frame of this bracket. Take ${movers.length > 1 ? 'what moves' : 'them'} from one frame when merging, or use a graduated filter instead.`,
+        `${capitalized(first)} stand elsewhere in each frame of this bracket. Take ${movers.length > 1 ? 'what moves' : 'them'} from one frame when merging, or use a graduated filter instead.`,
         {
           related: also(effect, 'The effect.'),
           facts: {

@@ -12,6 +12,7 @@ import {
 } from '../optics/depth.ts';
 import { aperture } from '../quantities/aperture.ts';
 import type { Fact } from '../text/finding.ts';
+import { capitalized } from '../text/sentence.ts';
 import { figure, metres } from './figures.ts';
 import { mendFixes } from './mends.ts';
 import { also } from './related.ts';
@@ -45,7 +46,7 @@ export const notSharp: Rule = {
       const { ways, mends } = waysOut(analysis, shot, zone);
       report(
         place,
-        `${outside.text} ${ways.length === 0 ? tooMuch(zone) : `${capital(ways.join(', or '))}.`}`,
+        `${outside.text} ${ways.length === 0 ? tooMuch(zone) : `${capitalized(ways.join(', or '))}.`}`,
         {
           related:
             outside.what === 'subject'
@@ -199,8 +200,4 @@ function smallerMark(fNumber: number, smallest: number | undefined): number | un
 
 function finite(value: number | undefined): number | null {
   return value !== undefined && Number.isFinite(value) ? value : null;
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -1,6 +1,7 @@
 import type { Rule } from '../analysis.ts';
 import { type ShakeFactor, weakStandFocal } from '../optics/shake.ts';
 import { shotShake } from '../schedule/shake.ts';
+import { uncapitalized } from '../text/sentence.ts';
 import { figure, settingName } from './figures.ts';
 import { also } from './related.ts';
 import { shotsOf, timePlace } from './shots.ts';
@@ -36,7 +37,7 @@ export const shake: Rule = {
       report(
         timePlace(shot),
         [
-          `${settingName(shot.exposure.setting)} at ${figure(shot.gear.focalMillimetres ?? focal)} mm: ${first.charAt(0).toLowerCase()}${first.slice(1)}`,
+          `${settingName(shot.exposure.setting)} at ${figure(shot.gear.focalMillimetres ?? focal)} mm: ${uncapitalized(first)}`,
           ...more,
         ].join(' '),
         {

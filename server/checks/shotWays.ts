@@ -7,6 +7,7 @@ import { formatShutter } from '../quantities/shutter.ts';
 import { type EffectRange, stopsOutside } from '../schedule/effects.ts';
 import { averagedFrames, expectedReading, shotSolutions } from '../schedule/solutions.ts';
 import type { Fact } from '../text/finding.ts';
+import { uncapitalized } from '../text/sentence.ts';
 import { settingName } from './figures.ts';
 import { mendShot, type ShotKeys, written } from './shotEdits.ts';
 import type { ShotOfDay } from './shots.ts';
@@ -71,7 +72,7 @@ export function waysInto(analysis: Checkable, shot: ShotOfDay, range: EffectRang
   const others = ways.filter(({ title }) => title !== alone.title);
   const inThatLight =
     found && others.length === ways.length
-      ? `; in the light that is expected, ${lowerFirst(sentenceOf(best, shot))}`
+      ? `; in the light that is expected, ${uncapitalized(sentenceOf(best, shot))}`
       : '';
   const more = moreFrames(shot, range);
   const set = `et ${text} or ${side}${inThatLight}.`;
@@ -159,7 +160,7 @@ function titleOf(way: Solution, shot: ShotOfDay): string {
 function sentenceOf(way: Solution, shot: ShotOfDay): string {
   const title = titleOf(way, shot);
   if (way.kind !== 'averaging') return title;
-  return `No single exposure reaches that with this kit; ${lowerFirst(title)} (\`frames: ${way.frames}\`)`;
+  return `No single exposure reaches that with this kit; ${uncapitalized(title)} (\`frames: ${way.frames}\`)`;
 }
 
 function keysOf(way: Solution, { shot, ...rest }: ShotOfDay): ShotKeys {
@@ -171,8 +172,4 @@ function keysOf(way: Solution, { shot, ...rest }: ShotOfDay): ShotKeys {
     ...(shot.shutter === undefined ? {} : { shutter: settingName(way.setting) }),
     ...(way.kind === 'averaging' ? { frames: String(way.frames) } : {}),
   };
-}
-
-function lowerFirst(text: string): string {
-  return text.charAt(0).toLowerCase() + text.slice(1);
 }

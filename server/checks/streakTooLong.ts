@@ -1,6 +1,7 @@
 import type { Checkable, Rule } from '../analysis.ts';
 import { shotStreak, type WaterStreak } from '../schedule/motion.ts';
 import { shotRange } from '../schedule/solutions.ts';
+import { capitalized } from '../text/sentence.ts';
 import { figure, settingName } from './figures.ts';
 import { mendFixes } from './mends.ts';
 import { also } from './related.ts';
@@ -35,7 +36,7 @@ export const streakTooLong: Rule = {
       });
       report(
         timePlace(shot),
-        `In ${settingName(shot.exposure.setting)} the water runs over ${ran} at this speed and distance: too far to look ${effect.value}. ${capital(limit.words)}.${shot.exposure.input === undefined ? '' : ` ${ways.sentence}`}`,
+        `In ${settingName(shot.exposure.setting)} the water runs over ${ran} at this speed and distance: too far to look ${effect.value}. ${capitalized(limit.words)}.${shot.exposure.input === undefined ? '' : ` ${ways.sentence}`}`,
         {
           related: also(effect, 'The effect.'),
           facts: {
@@ -85,8 +86,4 @@ export function streakLimit({ thresholds }: Checkable, shot: ShotOfDay): StreakL
         ? `even ${dial.shortest.label} s, where the dial ends, is too long: go further back, or take a shorter lens`
         : `${set.label} s or less ${keeps}`,
   };
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -1,4 +1,5 @@
 import type { Connection } from 'vscode-languageserver';
+import { capitalized } from '../text/sentence.ts';
 import { isKitOrPlan } from './names.ts';
 import { listFilesMethod, readFileMethod } from './protocol.ts';
 import type { FileResult, Runtime } from './runtime.ts';
@@ -63,5 +64,5 @@ function readResult(sent: unknown): FileResult {
 }
 
 function sentence(words: string): string {
-  return `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
+  return `${capitalized(words)}.`;
 }

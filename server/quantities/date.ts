@@ -1,3 +1,4 @@
+import { capitalized } from '../text/sentence.ts';
 import type { Span } from '../text/span.ts';
 import { type Quantity, type Reading, read, refused } from './quantity.ts';
 import { characterName, isDigit, replaced, type ScannedText, Scanner, shortened } from './scan.ts';
@@ -95,7 +96,7 @@ function whyImpossible({ year, month, day }: CivilDate): string | undefined {
   if (month < 1 || month > 12) return `There is no month ${month}: months run from 01 to 12.`;
   const days = daysInMonth(year, month);
   if (day >= 1 && day <= days) return undefined;
-  const name = `${capital(months[month - 1] ?? '')} ${year}`;
+  const name = `${capitalized(months[month - 1] ?? '')} ${year}`;
   return `There is no day ${day} in ${name}: it has ${days} days.`;
 }
 
@@ -170,10 +171,6 @@ function monthNamed(name: string): number | undefined {
     (month) => month.startsWith(wanted) || (wanted === 'sept' && month === 'september'),
   );
   return index < 0 ? undefined : index + 1;
-}
-
-function capital(word: string): string {
-  return word.charAt(0).toUpperCase() + word.slice(1);
 }
 
 /** `7` as `07`. */
