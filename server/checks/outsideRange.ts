@@ -1,15 +1,16 @@
 import type { Rule } from '../analysis.ts';
+import { markingGraceStops } from '../exposure/dial.ts';
 import type { PlanModel } from '../plan/fields.ts';
 import { formatShutter } from '../quantities/shutter.ts';
 import { formatStops } from '../quantities/stops.ts';
 import { heldSetting } from '../schedule/drift.ts';
-import { type EffectRange, effectTable, lookAt, waterOf } from '../schedule/effects.ts';
+import { type EffectRange, effectTable, isLookOfWater, lookAt, waterOf } from '../schedule/effects.ts';
 import { pitchOf } from '../schedule/screen.ts';
 import { averagedFrames, shotRange } from '../schedule/solutions.ts';
 import { onWater, settingName } from './figures.ts';
 import { mendFixes } from './mends.ts';
 import { type ShotOfDay, shotsOf, timePlace } from './shots.ts';
-import { graceStops, stopsOff, waysInto } from './shotWays.ts';
+import { stopsOff, waysInto } from './shotWays.ts';
 import { streakLimit } from './streakTooLong.ts';
 
 /**
@@ -31,7 +32,7 @@ export const outsideRange: Rule = {
       const range = shotRange(shot.shot, visit.spot, plan);
       if (range === undefined) continue;
       const off = stopsOff(shot, range);
-      if (Math.abs(off) <= graceStops + spreadOf(shot)) continue;
+      if (Math.abs(off) <= markingGraceStops + spreadOf(shot)) continue;
       // What is really held, while the light changes.
       const held = heldSetting(exposure, analysis.thresholds.drift);
       const { seconds } = held;
@@ -102,9 +103,8 @@ function instead({ shot, visit, exposure }: ShotOfDay, off: number, plan: PlanMo
   if (effect === 'mirror') {
     return off < 0 ? ' Ripples will show in the reflection.' : ' The sky may move too far in the reflection.';
   }
-  const ofWater = effect === 'frozen' || effect === 'textured' || effect === 'silky' || effect === 'mist';
   const seconds = exposure?.setting.seconds;
-  if (!ofWater || seconds === undefined) return '';
+  if (!isLookOfWater(effect) || seconds === undefined) return '';
   const look = lookAt(seconds, waterOf(shot, visit.spot)?.kind?.value, plan, effect);
   if (look === undefined) return '';
   return look === 'mist' ? ' It will turn to mist.' : ` It will look ${look}.`;

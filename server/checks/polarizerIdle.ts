@@ -1,7 +1,7 @@
 import type { Checkable, Rule } from '../analysis.ts';
 import { usualPolarizerLoss } from '../exposure/stack.ts';
 import { formatStops } from '../quantities/stops.ts';
-import { waterOf } from '../schedule/effects.ts';
+import { isLookOfWater, waterOf } from '../schedule/effects.ts';
 import { figure } from './figures.ts';
 import { mendFixes } from './mends.ts';
 import {
@@ -45,8 +45,6 @@ export const polarizerIdle: Rule = {
   fixes: mendFixes,
 };
 
-/** Looks that only water has. */
-const ofWater: ReadonlySet<string> = new Set(['frozen', 'textured', 'silky', 'mist']);
 /** Water over stones: their wet faces lean in all directions, and some suit the filter in any frame. */
 const overStones: ReadonlySet<string> = new Set(['river', 'cascade', 'waterfall', 'spillway']);
 
@@ -57,7 +55,7 @@ function onWater({ thresholds }: Checkable, shot: ShotOfDay): string {
   if (spot.self.broken.has('water') || shot.shot.self.broken.has('water')) return 'useful';
   const water = waterOf(shot.shot, spot);
   const here = water !== undefined && water.state?.value !== 'dry';
-  if (!here && !ofWater.has(shot.shot.effect?.value ?? '')) return 'none';
+  if (!here && !isLookOfWater(shot.shot.effect?.value)) return 'none';
   if (here && overStones.has(water.kind?.value ?? '')) return 'useful';
   const frame = waterOfFrame(shot);
   if (frame === null) return 'none';

@@ -4,7 +4,7 @@ import { shutterSetting } from '../exposure/setting.ts';
 import type { Solution } from '../exposure/solver.ts';
 import { aperture } from '../quantities/aperture.ts';
 import { formatShutter } from '../quantities/shutter.ts';
-import { type EffectRange, stopsOutside } from '../schedule/effects.ts';
+import { type EffectRange, isWithin, stopsOutside } from '../schedule/effects.ts';
 import { averagedFrames, expectedReading, shotSolutions } from '../schedule/solutions.ts';
 import type { Fact } from '../text/finding.ts';
 import { uncapitalized } from '../text/sentence.ts';
@@ -17,9 +17,6 @@ const most = 3;
 
 /** More frames than this are not asked for. */
 const mostFrames = 100;
-
-/** Markings are rounded names: a range up to 30 s includes the 32 s that the dial keeps at 30. A tenth of a stop. */
-export const graceStops = 0.1;
 
 /** How many stops too long (positive) or too short, frames that can be averaged put together. */
 export function stopsOff(shot: ShotOfDay, range: EffectRange): number {
@@ -113,8 +110,7 @@ function statedEnd({ gear, exposure }: ShotOfDay, range: EffectRange) {
   const { dial, bulb } = gear;
   const long = (exposure?.setting.seconds ?? 0) > range.longest;
   const end = long ? range.longest : range.shortest;
-  const reaches = ({ seconds }: { readonly seconds: number }) =>
-    Math.abs(stopsOutside(seconds, range)) <= graceStops;
+  const reaches = ({ seconds }: { readonly seconds: number }) => isWithin(seconds, range);
   const onDial = long ? dial.positions.find(reaches) : dial.positions.findLast(reaches);
   const setting = shutterSetting(onDial?.seconds ?? end, dial, bulb);
   const isSet = reaches(setting);

@@ -1,5 +1,5 @@
 import type { Rule } from '../analysis.ts';
-import { exactIso } from '../exposure/dial.ts';
+import { exactIso, markingGraceStops } from '../exposure/dial.ts';
 import { formatShutter } from '../quantities/shutter.ts';
 import { formatStops } from '../quantities/stops.ts';
 import { starLimits } from '../schedule/stars.ts';
@@ -7,9 +7,6 @@ import { figure, settingName } from './figures.ts';
 import { mendFixes } from './mends.ts';
 import { mendShot, written } from './shotEdits.ts';
 import { shotsOf, timePlace } from './shots.ts';
-
-/** Markings of the dial are rounded names. */
-const graceStops = 0.1;
 
 /**
  * Stars that shall stay points against the turn of the sky. The pixel rule is geometry: focal · 7.292e-5 · cos δ. The
@@ -28,9 +25,9 @@ export const starsTrail: Rule = {
       if (limits?.npfSeconds === undefined || limits.pixels === undefined) continue;
       const { seconds } = exposure.setting;
       const stops = Math.log2(seconds / limits.npfSeconds);
-      if (stops <= graceStops) continue;
+      if (stops <= markingGraceStops) continue;
       const positions = gear.dial.positions.filter(
-        (position) => position.seconds <= (limits.npfSeconds as number) * 2 ** graceStops,
+        (position) => position.seconds <= (limits.npfSeconds as number) * 2 ** markingGraceStops,
       );
       const best = positions[0];
       const lost = best === undefined ? stops : Math.log2(seconds / best.seconds);

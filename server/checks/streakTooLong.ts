@@ -1,4 +1,5 @@
 import type { Checkable, Rule } from '../analysis.ts';
+import { markingGraceStops } from '../exposure/dial.ts';
 import { shotStreak, type WaterStreak } from '../schedule/motion.ts';
 import { shotRange } from '../schedule/solutions.ts';
 import { capitalized } from '../text/sentence.ts';
@@ -6,7 +7,7 @@ import { figure, settingName } from './figures.ts';
 import { mendFixes } from './mends.ts';
 import { also } from './related.ts';
 import { type ShotOfDay, shotsOf, timePlace } from './shots.ts';
-import { graceStops, stopsOff, waysInto } from './shotWays.ts';
+import { stopsOff, waysInto } from './shotWays.ts';
 
 /**
  * How far the water runs over the sensor while the shutter is open: focal · speed · time / distance, by similar
@@ -24,7 +25,7 @@ export const streakTooLong: Rule = {
       if (effect === undefined || limit === undefined || !limit.isExceeded || shot.exposure === undefined)
         continue;
       const range = analysis.plan && shotRange(shot.shot, shot.visit.spot, analysis.plan.model);
-      if (range !== undefined && stopsOff(shot, range) > graceStops) continue;
+      if (range !== undefined && stopsOff(shot, range) > markingGraceStops) continue;
       const { streak } = limit;
       const ran =
         effect.value === 'frozen'
@@ -75,7 +76,7 @@ export function streakLimit({ thresholds }: Checkable, shot: ShotOfDay): StreakL
   if (found <= 0) return undefined;
   const longestSeconds = (streak.seconds * allowed) / found;
   const { dial } = shot.gear;
-  const set = dial.positions.find(({ seconds }) => seconds <= longestSeconds * 2 ** graceStops);
+  const set = dial.positions.find(({ seconds }) => seconds <= longestSeconds * 2 ** markingGraceStops);
   const keeps = `keeps it below ${effect === 'frozen' ? `${figure(allowed, 1)} pixels` : `${figure(allowed * 100)} %`}`;
   return {
     streak,

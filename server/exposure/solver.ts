@@ -1,5 +1,5 @@
 import type { Exposure } from './apex.ts';
-import { type Dial, exactFNumber, exactIso } from './dial.ts';
+import { type Dial, exactFNumber, exactIso, markingGraceStops } from './dial.ts';
 import { correctedSeconds, meteredSeconds, type Reciprocity } from './reciprocity.ts';
 import { averagingStops, framesToAverage } from './sequence.ts';
 import { type Bulb, type ShutterSetting, shutterSetting } from './setting.ts';
@@ -103,8 +103,6 @@ interface Search {
   readonly keeps: (time: number) => boolean;
 }
 
-/** Markings are rounded names: a range up to 30 s includes the 32 s that the dial keeps at 30. A tenth of a stop. */
-const graceStops = 0.1;
 /** Another filter asks more of the photographer than a stop of aperture, which is turned by hand. Common practice, no source. */
 const filterSizeStops = 1.2;
 /** More stacks than this are not looked at, the smallest first. */
@@ -161,11 +159,14 @@ function searchOf(input: SolveInput): Search {
   const apertures = aperture.all(input.apertures);
   const isos = iso.all(input.isos);
   const stopsIn = (all: readonly Choice[], now: Choice) => [now, ...all].map(({ stops }) => stops);
-  const shortest = rangeSeconds.shortest * 2 ** -graceStops;
-  const atMost = rangeSeconds.longest * 2 ** graceStops;
+  const shortest = rangeSeconds.shortest * 2 ** -markingGraceStops;
+  const atMost = rangeSeconds.longest * 2 ** markingGraceStops;
   return {
-    low: Math.max(onMeter(rangeSeconds.shortest) - graceStops, onMeter(dial.shortest.seconds) - halfStep),
-    high: Math.min(onMeter(rangeSeconds.longest) + graceStops, most),
+    low: Math.max(
+      onMeter(rangeSeconds.shortest) - markingGraceStops,
+      onMeter(dial.shortest.seconds) - halfStep,
+    ),
+    high: Math.min(onMeter(rangeSeconds.longest) + markingGraceStops, most),
     most,
     metered: Math.log2(metered.seconds),
     aperture: aperture.now,

@@ -1,3 +1,4 @@
+import { markingGraceStops } from '../exposure/dial.ts';
 import type { PlanModel, Spot } from '../plan/fields.ts';
 import type { Effect, Shot, Water } from '../plan/shotFields.ts';
 
@@ -50,12 +51,9 @@ export function waterOf(shot: Shot, spot: Spot): Water | undefined {
   return { ...around, ...own };
 }
 
-/** Looks that depend on the kind of water or on its state. */
-const ofWater: ReadonlySet<string> = new Set(['frozen', 'textured', 'silky', 'mist', 'mirror']);
-
-/** Whether the water that an effect asks about is known: false while it is written and kind or state cannot be read. */
+/** Whether the water that an effect asks about is known, its kind and its state: false while it is written and kind or state cannot be read. */
 export function waterKnown(effect: string, { self, water: own }: Shot, spot: Spot): boolean {
-  if (!ofWater.has(effect)) return true;
+  if (effect !== 'mirror' && !isLookOfWater(effect)) return true;
   if (self.broken.has('water')) return false;
   const around = spot.water?.self.broken;
   return (['kind', 'state'] as const).every((key) => {
@@ -112,9 +110,12 @@ export function canBeAveraged(effect: string): boolean {
 export type Look = 'frozen' | 'textured' | 'silky' | 'mist' | 'neither frozen nor textured';
 
 const looks = ['frozen', 'textured', 'silky', 'mist'] as const;
+const looksByName: ReadonlySet<string> = new Set(looks);
 
-/** Markings are rounded names: 32 s is the 30 s that a range ends at. A tenth of a stop. */
-const graceStops = 0.1;
+/** Whether an effect is a look of moving water. */
+export function isLookOfWater(effect: string | undefined): boolean {
+  return effect !== undefined && looksByName.has(effect);
+}
 
 /** So near to a range, in stops, its look begins to show. Common practice, no source. */
 const beginsStops = 1;
@@ -137,11 +138,11 @@ export function lookAt(
       return [];
     return [{ look, stops: stopsOutside(seconds, range) }];
   });
-  const within = offs.find(({ stops }) => Math.abs(stops) <= graceStops);
+  const within = offs.find(({ stops }) => Math.abs(stops) <= markingGraceStops);
   if (within !== undefined) return within.look;
   const frozen = effectRange('frozen', water, plan);
   const textured = effectRange('textured', water, plan);
-  const isShort = textured !== undefined && stopsOutside(seconds, textured) < -graceStops;
+  const isShort = textured !== undefined && stopsOutside(seconds, textured) < -markingGraceStops;
   if (isShort && frozen !== undefined && seconds > frozen.longest) {
     const near = offs.find(({ look }) => look === 'textured');
     return near !== undefined && near.stops >= -beginsStops ? 'textured' : 'neither frozen nor textured';
@@ -161,4 +162,9 @@ function isFarSide(range: EffectRange, missed: EffectRange, seconds: number): bo
 export function stopsOutside(seconds: number, { shortest, longest }: EffectRange): number {
   if (seconds > longest) return Math.log2(seconds / longest);
   return seconds < shortest ? -Math.log2(shortest / seconds) : 0;
+}
+
+/** Whether a shutter time gives the look of a range, as markings name their times. */
+export function isWithin(seconds: number, range: EffectRange): boolean {
+  return Math.abs(stopsOutside(seconds, range)) <= markingGraceStops;
 }

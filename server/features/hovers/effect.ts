@@ -1,10 +1,19 @@
+import { markingGraceStops } from '../../exposure/dial.ts';
 import { timeText } from '../../exposure/time-text.ts';
 import type { Streak } from '../../optics/motion.ts';
 import type { PlanModel } from '../../plan/fields.ts';
 import { type Effect, effects } from '../../plan/shotFields.ts';
 import { formatStops } from '../../quantities/stops.ts';
 import type { DayShot, DaySpot } from '../../schedule/day.ts';
-import { effectTable, lookAt, waterOf } from '../../schedule/effects.ts';
+import {
+  type EffectRange,
+  effectTable,
+  isLookOfWater,
+  isWithin,
+  lookAt,
+  stopsOutside,
+  waterOf,
+} from '../../schedule/effects.ts';
 import { shotCloudStreak, shotStreak } from '../../schedule/motion.ts';
 import { averagedFrames, shotRange } from '../../schedule/solutions.ts';
 import { code, figures, paragraphs } from '../markdown.ts';
@@ -29,13 +38,9 @@ export const effectHover: HoverKind = (scene) => {
   const seconds = shot.exposure?.setting.seconds;
   const planned = plannedTime(shot, range);
   const doc = effects.find(({ value }) => value === (name as Effect))?.doc;
-  const within =
-    range !== undefined &&
-    seconds !== undefined &&
-    seconds >= range.shortest / grace &&
-    seconds <= range.longest * grace;
+  const within = range !== undefined && seconds !== undefined && isWithin(seconds, range);
   const look =
-    seconds === undefined || range === undefined || within || !looks.has(name)
+    seconds === undefined || range === undefined || within || !isLookOfWater(name)
       ? undefined
       : lookAt(seconds, kind, plan, name);
   return paragraphs(
@@ -45,7 +50,7 @@ export const effectHover: HoverKind = (scene) => {
       ['shutter times', range === undefined ? undefined : `${rangeText(range)}${onWater(name, kind)}`],
       ['planned', planned === undefined ? undefined : plannedText(planned, range)],
       ['water will look', look],
-      ['streak', looks.has(name) ? streakText(shot, spot.spot) : undefined],
+      ['streak', isLookOfWater(name) ? streakText(shot, spot.spot) : undefined],
       ...(name.startsWith('star') ? starRows(scene, shot, spot) : []),
       ['clouds', name === 'cloud streaks' ? cloudText(shot, spot, plan) : undefined],
       ['people', name === 'cleared of people' && seconds !== undefined ? peopleText(seconds) : undefined],
@@ -62,18 +67,6 @@ function onWater(effect: string, kind: string | undefined): string {
   return kind === undefined ? ', any water' : ` on ${kind === 'sea' ? 'the sea' : `a ${kind}`}`;
 }
 
-/** A dial's 30 s keeps 32 s: a tenth of a stop beyond a range is within it. */
-const grace = 2 ** 0.1;
-
-/** The looks of moving water. */
-const looks: ReadonlySet<string> = new Set(['frozen', 'textured', 'silky', 'mist']);
-
-/** Times that give an effect. */
-interface Range {
-  readonly shortest: number;
-  readonly longest: number;
-}
-
 /** The planned time as the effect counts it, and how it is told: by the names on the dial. */
 interface Planned {
   readonly seconds: number;
@@ -81,7 +74,7 @@ interface Planned {
 }
 
 /** Star trails are as long as all frames together, gaps and all; frames that are averaged count together too. */
-function plannedTime(shot: DayShot, range: Range | undefined): Planned | undefined {
+function plannedTime(shot: DayShot, range: EffectRange | undefined): Planned | undefined {
   const { exposure, frames } = shot;
   if (exposure === undefined) return undefined;
   const one = exposure.setting.seconds;
@@ -95,7 +88,8 @@ function plannedTime(shot: DayShot, range: Range | undefined): Planned | undefin
       text: `${about}${count} × ${name} = ${timeText(frames.totalSeconds)}${gaps}`,
     };
   }
-  const averaged = range === undefined || one >= range.shortest / grace ? 1 : averagedFrames(shot);
+  const averaged =
+    range === undefined || stopsOutside(one, range) >= -markingGraceStops ? 1 : averagedFrames(shot);
   if (averaged === 1) return { seconds: one, text: `${about}${name}` };
   return {
     // Of more frames than the effect needs, as many are averaged as it takes.
@@ -104,15 +98,11 @@ function plannedTime(shot: DayShot, range: Range | undefined): Planned | undefin
   };
 }
 
-function plannedText({ seconds, text }: Planned, range: Range | undefined): string {
+function plannedText({ seconds, text }: Planned, range: EffectRange | undefined): string {
   if (range === undefined) return text;
-  if (seconds < range.shortest / grace) {
-    return `${text}: ${formatStops(Math.log2(range.shortest / seconds))} too short`;
-  }
-  if (seconds > range.longest * grace) {
-    return `${text}: ${formatStops(Math.log2(seconds / range.longest))} too long`;
-  }
-  return `${text}: within`;
+  if (isWithin(seconds, range)) return `${text}: within`;
+  const off = stopsOutside(seconds, range);
+  return `${text}: ${formatStops(Math.abs(off))} too ${off < 0 ? 'short' : 'long'}`;
 }
 
 /** How far the water runs over the sensor meanwhile, where speed and distance are known. */
