@@ -1,4 +1,5 @@
 import type { Rule } from '../analysis.ts';
+import { beyondBodyStops } from '../exposure/setting.ts';
 import { formatShutter } from '../quantities/shutter.ts';
 import { formatStops } from '../quantities/stops.ts';
 import { heldSetting } from '../schedule/drift.ts';
@@ -30,7 +31,7 @@ export const drifts: Rule = {
       const fades = drift.stops > 0;
       const held = heldSetting(exposure, allowed);
       // The body may not hold its shutter open for so long; what it needs instead is said by the rules of its limits.
-      const canHold = held.kind === 'bulb' ? held.overLimitStops === undefined : held.reach !== 'longer';
+      const canHold = beyondBodyStops(held) === 0;
       const advice = canHold
         ? `Expose for ${right}, or start ${fades ? 'earlier' : 'later'}.`
         : 'The body cannot: start earlier, or take less filter, a wider aperture or more ISO.';

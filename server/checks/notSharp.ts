@@ -1,5 +1,5 @@
 import type { Checkable, Rule } from '../analysis.ts';
-import { exactFNumber, fNumberPositions } from '../exposure/dial.ts';
+import { exactFNumber, fNumberPositions, thirdStopOfAperture } from '../exposure/dial.ts';
 import {
   circleOfConfusion,
   type DepthInput,
@@ -21,8 +21,6 @@ import { type ShotOfDay, shotsOf } from './shots.ts';
 
 /** A hundredth of a distance is nobody's sharpness. */
 const grace = 1.02;
-/** A third of a stop in f-numbers, 2^(1/6): what an aperture may miss unsaid. */
-const aThirdStop = 2 ** (1 / 6);
 /** More frames than this nobody stacks in the field; from the other number on, a smaller aperture is named too. */
 const [mostFrames, manyFrames] = [20, 8];
 /** To which a lens is stopped down before diffraction shows on most sensors. Common practice, no source. */
@@ -122,7 +120,7 @@ function whatIsOutside(
   if (depth === undefined || shot.focus === undefined) {
     // Frames enough for a stack are taken as one.
     const stacked = stack !== null && (shot.frames?.value ?? 1) >= stack.length;
-    if (near === undefined || near >= to || stacked || best.fNumber <= input.fNumber * aThirdStop)
+    if (near === undefined || near >= to || stacked || best.fNumber <= input.fNumber * thirdStopOfAperture)
       return undefined;
     const range = `From ${metres(near)} to ${Number.isFinite(to) ? `the subject at ${metres(to)}` : 'infinity'}`;
     return {

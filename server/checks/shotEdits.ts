@@ -1,6 +1,7 @@
 import type { Checkable } from '../analysis.ts';
 import type { Shot } from '../plan/shotFields.ts';
 import type { Value } from '../plan/table.ts';
+import { isoOf } from '../schedule/gear.ts';
 import type { Edit } from '../text/edit.ts';
 import type { Fact } from '../text/finding.ts';
 import { lineEnd, lineStart } from '../text/lines.ts';
@@ -80,13 +81,12 @@ function pinned({ bag, text: plan }: Checkable, shot: Shot, wanted: ShotKeys): S
   const reading = shot.metered;
   if (reading === undefined || reading.value.kind !== 'time' || wanted.metered !== undefined) return {};
   const film = shot.film === undefined ? undefined : bag.films.get(shot.film.value);
-  const speed = shot.iso?.value ?? film?.iso?.value ?? 100;
   const { aperture, iso } = reading.value;
   const atAperture =
     wanted.aperture !== undefined && aperture === undefined && shot.aperture !== undefined
       ? ` @ ${shot.aperture.text}`
       : '';
-  const atIso = wanted.iso !== undefined && iso === undefined ? `, ISO ${speed}` : '';
+  const atIso = wanted.iso !== undefined && iso === undefined ? `, ISO ${isoOf(shot, film)}` : '';
   if (atAperture === '' && atIso === '') return {};
   const behindTime = iso === undefined ? reading.text.length : reading.text.search(/\s*,\s*ISO/i);
   if (behindTime < 0) return {};

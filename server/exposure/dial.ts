@@ -53,6 +53,9 @@ export interface ShutterRange {
 /** Markings are rounded names: a range of times up to 30 s includes the 32 s that the dial keeps at 30. A tenth of a stop. */
 export const markingGraceStops = 0.1;
 
+/** A third of a stop in f-numbers, 2^(1/6): what an aperture may miss unsaid. */
+export const thirdStopOfAperture = 2 ** (1 / 6);
+
 /** How far a stated end of the range may fall short of a marking and still include it: 1/1000 s includes 1/1024 s. */
 const endTolerance = 1.02;
 

@@ -58,3 +58,9 @@ export function shutterSetting(wantedSeconds: number, dial: Dial, bulb?: Bulb): 
     ...(overLimit > 0 && { overLimitStops: overLimit }),
   };
 }
+
+/** How far the wanted time lies beyond what the body can hold its shutter open, in stops; 0 when it can. */
+export function beyondBodyStops(setting: ShutterSetting): number {
+  if (setting.kind === 'bulb') return setting.overLimitStops ?? 0;
+  return setting.reach === 'longer' ? -setting.residualStops : 0;
+}

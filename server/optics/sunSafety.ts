@@ -7,7 +7,7 @@ import type { Camera } from './view.ts';
 export const burningMillimetres = 100;
 
 /** The focal length that gives the same field of view on 36 × 24 mm, by the diagonal; millimetres. */
-export function equivalentFocal({ focal, sensor }: Camera): number {
+export function equivalentFocal({ focal, sensor }: Pick<Camera, 'focal' | 'sensor'>): number {
   return (focal * Math.hypot(36, 24)) / Math.hypot(sensor.width, sensor.height);
 }
 

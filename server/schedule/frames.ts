@@ -65,12 +65,32 @@ export function exposureInput(shot: Shot, gear: Gear): FilteredExposureInput | u
   return inputFor(reading, fNumber, gear);
 }
 
+/** The exposure of a shot by its reading or the plan's word, else by the light that is expected. */
+export function readOrExpectedExposure(
+  shot: Shot,
+  gear: Gear,
+  light: ExpectedLight | undefined,
+): ShotExposure | undefined {
+  return shotExposure(shot, gear) ?? expectedExposure(shot, gear, light);
+}
+
+/** What a shot whose time the plan states would be exposed by the light that is expected, had it no such time. */
+export function exposureUnstated({ shot, gear, light }: DayShot): ShotExposure | undefined {
+  const { shutter: _, ...unstated } = shot;
+  return expectedExposure(unstated, gear, light?.expected);
+}
+
 /**
  * The exposure of a shot that has no reading, from the light that is expected when it begins: an estimate of an
- * incident-light meter, ± the light's own spread. Undefined while aperture or filters are not known.
+ * incident-light meter, ± the light's own spread. Undefined while light, aperture or filters are not known.
  */
-export function expectedExposure(shot: Shot, gear: Gear, light: ExpectedLight): ShotExposure | undefined {
+function expectedExposure(
+  shot: Shot,
+  gear: Gear,
+  light: ExpectedLight | undefined,
+): ShotExposure | undefined {
   const { fNumber, iso } = gear;
+  if (light === undefined) return undefined;
   const broken = shot.self.broken;
   if (fNumber === undefined || shot.metered !== undefined || shot.shutter !== undefined) return undefined;
   if (broken.has('metered') || broken.has('shutter') || broken.has('aperture') || broken.has('iso'))
@@ -102,12 +122,11 @@ export interface StatedEstimate {
  * For a shot that sets its time and has no reading. Undefined where nothing can be estimated, and for stars, which are
  * exposed for themselves and not for the light on the ground.
  */
-export function statedEstimate({ shot, gear, light, exposure }: DayShot): StatedEstimate | undefined {
-  if (exposure?.basis !== 'stated' || exposure.filtered !== undefined || light?.expected === undefined)
-    return undefined;
+export function statedEstimate(dayShot: DayShot): StatedEstimate | undefined {
+  const { shot, exposure } = dayShot;
+  if (exposure?.basis !== 'stated' || exposure.filtered !== undefined) return undefined;
   if (shot.effect?.value.startsWith('star') === true) return undefined;
-  const { shutter: _, ...unstated } = shot;
-  const estimate = expectedExposure(unstated, gear, light.expected);
+  const estimate = exposureUnstated(dayShot);
   if (estimate?.filtered === undefined) return undefined;
   const { correctedSeconds, shortestSeconds } = estimate.filtered;
   const differenceStops = Math.log2(exposure.setting.seconds / correctedSeconds);

@@ -67,7 +67,7 @@ export function gearOf(shot: Shot, bag: Bag, memory: Memory): Gear {
     filtersKnown,
     stack: filtersKnown ? stackStops(parts as FilterInStack[]) : undefined,
     fNumber: shot.aperture?.value,
-    iso: shot.iso?.value ?? film?.iso?.value ?? 100,
+    iso: isoOf(shot, film),
     dial: memory.once(dialKey(body), () => dialOf(body)),
     bulb: bulbOf(body),
     reciprocity,
@@ -148,4 +148,9 @@ export function reciprocityOf(film: Film): Reciprocity | undefined {
   );
   if (rows.length > 0) return { rows };
   return exponent === undefined ? undefined : { exponent: exponent.value, beyondSeconds: beyond?.value ?? 1 };
+}
+
+/** The speed at which a shot is exposed: its own, else that of its film, else 100. */
+export function isoOf(shot: Shot, film: Film | undefined): number {
+  return shot.iso?.value ?? film?.iso?.value ?? 100;
 }

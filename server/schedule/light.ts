@@ -28,6 +28,9 @@ export interface ShotLight {
   readonly expected?: ExpectedLight;
 }
 
+/** Above this the sun is up: its upper edge above a level horizon, with mean refraction; altitude without air. */
+export const sunUpDegrees = -0.8333;
+
 /** The light on a shot that starts at `startMs`. */
 export function shotLight(
   startMs: number,
@@ -37,7 +40,7 @@ export function shotLight(
 ): ShotLight {
   const { gear, facing } = shot;
   const sun = sunPosition(startMs, at.place);
-  const sunUp = sun.altitudeDegrees > -0.8333;
+  const sunUp = sun.altitudeDegrees > sunUpDegrees;
   const land = at.skyline?.altitudeDegrees(sun.azimuthDegrees) ?? 0;
   const cloudShare = forecastAt(startMs, at, plan)?.cloud?.value;
   const camera = cameraOf(gear, facing);

@@ -1,4 +1,5 @@
 import { type Bracket, bracket, bracketFrames, graduatedStrength } from '../exposure/bracket.ts';
+import { beyondBodyStops } from '../exposure/setting.ts';
 import type { DayShot } from './day.ts';
 import { type FilterUse, stackPart } from './gear.ts';
 import type { Memory } from './memory.ts';
@@ -152,7 +153,5 @@ export function shotBracket(
 /** How far the longest frame of a bracket lies beyond what the body can hold its shutter open, in stops; 0 when it can. */
 export function bracketBeyondStops({ frames }: Bracket): number {
   const longest = frames.at(-1)?.setting;
-  if (longest === undefined) return 0;
-  if (longest.kind === 'bulb') return longest.overLimitStops ?? 0;
-  return longest.reach === 'longer' ? -longest.residualStops : 0;
+  return longest === undefined ? 0 : beyondBodyStops(longest);
 }

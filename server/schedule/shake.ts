@@ -1,5 +1,6 @@
 import { type ShakeRisk, shakeRisks } from '../optics/shake.ts';
 import { degrees } from '../optics/sphere.ts';
+import { equivalentFocal } from '../optics/sunSafety.ts';
 import type { Bag } from '../plan/bag.ts';
 import type { PlanModel, Spot } from '../plan/fields.ts';
 import type { DayShot } from './day.ts';
@@ -36,13 +37,13 @@ export function shotShake(
   const { focalMillimetres: focal, sensor } = gear;
   const setting = exposure?.setting;
   if (focal === undefined || sensor === undefined || setting === undefined) return undefined;
-  const equivalentFocal = (focal * Math.hypot(36, 24)) / Math.hypot(sensor.width, sensor.height);
+  const equivalentMillimetres = equivalentFocal({ focal, sensor });
   const wind =
     at === undefined || startMs === undefined ? undefined : forecastAt(startMs, at, plan)?.wind?.value;
   const pitchMicrometres = pitchOf(gear);
   const risks = shakeRisks({
     seconds: setting.seconds,
-    equivalentFocal,
+    equivalentFocal: equivalentMillimetres,
     windMetresPerSecond: wind,
     wideWindLimit: thresholds['shake-wind'] / 3.6,
     ground: spot.stance?.on?.value,
@@ -54,5 +55,5 @@ export function shotShake(
     // Of bulb without a remote release another rule speaks.
     remoteRelease: setting.kind === 'bulb' || releaseCarried(bag),
   });
-  return { seconds: setting.seconds, equivalentFocalMillimetres: equivalentFocal, risks };
+  return { seconds: setting.seconds, equivalentFocalMillimetres: equivalentMillimetres, risks };
 }

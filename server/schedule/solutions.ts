@@ -8,7 +8,7 @@ import type { PlanModel, Spot } from '../plan/fields.ts';
 import type { Filter } from '../plan/kitFields.ts';
 import type { DayShot } from './day.ts';
 import { canBeAveraged, type EffectRange, effectRangeOn, waterKnown, waterOf } from './effects.ts';
-import { expectedExposure } from './frames.ts';
+import { exposureUnstated } from './frames.ts';
 import { type Gear, stackPart } from './gear.ts';
 import type { Memory } from './memory.ts';
 import { pitchOf } from './screen.ts';
@@ -94,10 +94,8 @@ function speedsOf({ film, iso }: Gear): readonly number[] {
 }
 
 /** What the meter should say by the light that is expected, for a shot whose time the plan states without a reading. */
-export function expectedReading({ shot, gear, light }: DayShot): Aim['metered'] {
-  if (light?.expected === undefined || shot.metered !== undefined) return undefined;
-  const { shutter: _, ...unstated } = shot;
-  return expectedExposure(unstated, gear, light.expected)?.input?.metered;
+export function expectedReading(shot: DayShot): Aim['metered'] {
+  return exposureUnstated(shot)?.input?.metered;
 }
 
 /** How many frames of a shot look like one long exposure when they are averaged; not on film, nor over a panorama. */

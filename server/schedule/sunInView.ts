@@ -3,7 +3,7 @@ import { type Camera, fieldOfView, projectToFrame } from '../optics/view.ts';
 import type { PlanModel } from '../plan/fields.ts';
 import { sunPosition } from '../sky/bodies.ts';
 import type { DayShot, DaySpot } from './day.ts';
-import { forecastAt } from './light.ts';
+import { forecastAt, sunUpDegrees } from './light.ts';
 import type { Memory } from './memory.ts';
 import type { SpotPlace } from './place.ts';
 
@@ -55,7 +55,7 @@ export function sunInView(
   const fromMs = Math.min(startMs, composingFrom(shot, visit, startMs));
   const toMs = Math.min(Math.max(shot.endMs ?? startMs, startMs), startMs + longestMs);
   const reach = Math.max(toMs - startMs, startMs - fromMs) * fastest;
-  if (light.sun.altitudeDegrees + reach < -0.8333) return undefined;
+  if (light.sun.altitudeDegrees + reach < sunUpDegrees) return undefined;
   const { camera, assumed } = held;
   const sweep = shot.shot.sweep?.value;
   const { diagonalDegrees } = fieldOfView(camera.focal, camera.sensor);
@@ -118,7 +118,7 @@ function lookAt(
   cloudsCount: boolean,
 ): Look | undefined {
   const sun = sunPosition(atMs, at.place);
-  if (sun.altitudeDegrees < -0.8333) return undefined;
+  if (sun.altitudeDegrees < sunUpDegrees) return undefined;
   const altitudeDegrees = sun.apparentAltitudeDegrees;
   const land = at.skyline?.altitudeDegrees(sun.azimuthDegrees);
   if (land !== undefined && altitudeDegrees + 0.27 < land) return undefined;

@@ -2,7 +2,7 @@ import type { Value } from '../plan/table.ts';
 import type { Moment } from '../quantities/moment.ts';
 import type { Day, DayInput, DayShot, DaySpot, StatedMoment } from './day.ts';
 import { heldSetting, shotDrift } from './drift.ts';
-import { expectedExposure, type ShotExposure, shotExposure, shotFrames } from './frames.ts';
+import { readOrExpectedExposure, type ShotExposure, shotFrames } from './frames.ts';
 import { type ShotLight, shotLight } from './light.ts';
 import { at, type MomentScope, type Resolution, resolveMoment, unknown } from './moments.ts';
 import { panoramaColumns } from './panorama.ts';
@@ -154,9 +154,7 @@ export class Timeline {
 
   /** By the reading or the plan's word, else by the light that is expected; and what changing light does to it. */
   #exposureIn(light: ShotLight | undefined, visit: number, { shot, gear }: Shot): ShotExposure | undefined {
-    const exposure =
-      shotExposure(shot, gear) ??
-      (light?.expected === undefined ? undefined : expectedExposure(shot, gear, light.expected));
+    const exposure = readOrExpectedExposure(shot, gear, light?.expected);
     const place = this.#visits[visit]?.at;
     if (exposure === undefined || light === undefined || place === undefined) return exposure;
     const drift = shotDrift(exposure, light.atMs, place, this.#input);

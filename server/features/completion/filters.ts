@@ -4,7 +4,7 @@ import { filteredExposure } from '../../exposure/exposure.ts';
 import { type FilterInStack, stackStops } from '../../exposure/stack.ts';
 import { formatShutter } from '../../quantities/shutter.ts';
 import type { DayShot, DaySpot } from '../../schedule/day.ts';
-import { expectedExposure, shotExposure } from '../../schedule/frames.ts';
+import { readOrExpectedExposure } from '../../schedule/frames.ts';
 import { type Gear, stackPart } from '../../schedule/gear.ts';
 import { filterFits, shotSolutions } from '../../schedule/solutions.ts';
 import type { Edit } from '../../text/edit.ts';
@@ -47,9 +47,7 @@ function withFilters({ shot }: ShotHere, analysis: Analysis, ids: readonly strin
     filtersKnown: true,
     stack: stackStops(parts as FilterInStack[]),
   };
-  const exposure =
-    shotExposure(shot.shot, gear) ??
-    (shot.light?.expected === undefined ? undefined : expectedExposure(shot.shot, gear, shot.light.expected));
+  const exposure = readOrExpectedExposure(shot.shot, gear, shot.light?.expected);
   return exposure === undefined ? undefined : { ...shot, gear, exposure };
 }
 

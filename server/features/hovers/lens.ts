@@ -1,4 +1,4 @@
-import { exactFNumber } from '../../exposure/dial.ts';
+import { exactFNumber, thirdStopOfAperture } from '../../exposure/dial.ts';
 import {
   circleOfConfusion,
   depthOfField,
@@ -84,7 +84,7 @@ function depthRows({ gear, shot, facing }: DayShot): Rows {
     ],
     [
       'focus stack',
-      wanted === undefined || near === undefined || wanted.fNumber <= input.fNumber * aThirdStop
+      wanted === undefined || near === undefined || wanted.fNumber <= input.fNumber * thirdStopOfAperture
         ? undefined
         : stackText(focusStack(input, near, to), fNumber),
     ],
@@ -114,13 +114,10 @@ const usualSmallest = 22;
 
 function wantedText({ focusMetres, fNumber }: FocusForDepth, smallest = usualSmallest): string {
   const focus = `focus at ${distanceText(focusMetres)}`;
-  return fNumber > smallest * aThirdStop
+  return fNumber > smallest * thirdStopOfAperture
     ? `${focus}, yet down to f/${decimal(smallest)} no aperture holds it in one frame`
     : `${focus}, f/${decimal(fNumber, 1)} or smaller`;
 }
-
-/** A third of a stop in f-numbers, 2^(1/6): what an aperture may miss unsaid. */
-const aThirdStop = 2 ** (1 / 6);
 
 function stackText(frames: readonly number[] | null, fNumber: number): string {
   const cannot = `one frame at f/${fNumber} cannot`;

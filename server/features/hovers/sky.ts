@@ -3,6 +3,7 @@ import { formatDate } from '../../quantities/date.ts';
 import { formatDuration } from '../../quantities/duration.ts';
 import type { EventName } from '../../quantities/events.ts';
 import type { DaySpot } from '../../schedule/day.ts';
+import { sunUpDegrees } from '../../schedule/light.ts';
 import type { SpotPlace } from '../../schedule/place.ts';
 import { moonPosition, sunPosition } from '../../sky/bodies.ts';
 import type { Sighting } from '../../sky/events.ts';
@@ -246,6 +247,6 @@ function dayLength(at: SpotPlace): string | undefined {
     return `sun ${from} – ${to}, ${formatDuration((set.instantMs - rise.instantMs) / 1000)}`;
   }
   const { lowestDegrees, highestDegrees } = sky.sunRange();
-  if (lowestDegrees > -0.8333) return 'the sun does not set';
-  return highestDegrees < -0.8333 ? 'the sun does not rise' : undefined;
+  if (lowestDegrees > sunUpDegrees) return 'the sun does not set';
+  return highestDegrees < sunUpDegrees ? 'the sun does not rise' : undefined;
 }

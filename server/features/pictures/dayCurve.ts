@@ -1,4 +1,5 @@
 import { formatDate } from '../../quantities/date.ts';
+import { sunUpDegrees } from '../../schedule/light.ts';
 import type { SpotPlace } from '../../schedule/place.ts';
 import { sunPosition } from '../../sky/bodies.ts';
 import { clockText } from '../localTime.ts';
@@ -109,7 +110,7 @@ function hourTicks(at: SpotPlace, startMs: number, endMs: number, x: (ms: number
 }
 
 function lightName(altitude: number): string {
-  if (altitude >= -0.8333) return 'up';
+  if (altitude >= sunUpDegrees) return 'up';
   return `in ${bands.find(({ to }) => altitude >= to)?.name ?? 'night'}`
     .replace(/^in (nautical|astronomical)$/, 'in $1 twilight')
     .replace('in night', 'at night');
