@@ -1,7 +1,6 @@
 import type { Rule } from '../analysis.ts';
-import { formatShutter } from '../quantities/shutter.ts';
 import { formatStops } from '../quantities/stops.ts';
-import { settingName } from './figures.ts';
+import { askedTime, settingName } from './figures.ts';
 import { mendFixes } from './mends.ts';
 import { also } from './related.ts';
 import { mendShot, written } from './shotEdits.ts';
@@ -27,8 +26,7 @@ export const againstMeter: Rule = {
       const difference = differences.reduce((least, one) => (Math.abs(one) < Math.abs(least) ? one : least));
       const allowed = analysis.thresholds['against-meter'] + (gear.stack?.spreadStops ?? 0);
       if (Math.abs(difference) <= allowed) continue;
-      const near = gear.dial.nearest(asked);
-      const time = near.reach === 'within' ? `${near.label} s` : formatShutter(asked);
+      const time = askedTime(asked, gear);
       report(
         timePlace(shot),
         `${settingName(exposure.setting)} is ${formatStops(Math.abs(difference))} ${difference > 0 ? 'more' : 'less'} than meter and filters ask for: ${time}. Set that, or read the meter again.`,

@@ -1,11 +1,19 @@
 import type { ShutterSetting } from '../exposure/setting.ts';
+import { formatShutter } from '../quantities/shutter.ts';
 import type { DayShot } from '../schedule/day.ts';
+import type { Gear } from '../schedule/gear.ts';
 import type { Place } from '../text/span.ts';
 import { headOf } from './related.ts';
 
 /** What is set on the body: `30 s`, `1 min 34 s`. */
 export function settingName(setting: ShutterSetting): string {
   return setting.kind === 'bulb' ? setting.text : setting.label;
+}
+
+/** A wanted time as the body names it: the marking of its dial next to it, else to the figures of a time. */
+export function askedTime(seconds: number, { dial }: Gear): string {
+  const near = dial.nearest(seconds);
+  return near.reach === 'within' ? `${near.label} s` : formatShutter(seconds);
 }
 
 /** To so many digits, without trailing noughts, with a true minus. */

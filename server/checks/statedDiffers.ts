@@ -1,8 +1,7 @@
 import type { Rule } from '../analysis.ts';
-import { formatShutter } from '../quantities/shutter.ts';
 import { formatStops } from '../quantities/stops.ts';
 import { statedEstimate } from '../schedule/frames.ts';
-import { figure, settingName, startPlace } from './figures.ts';
+import { askedTime, figure, settingName, startPlace } from './figures.ts';
 import { mendFixes } from './mends.ts';
 import { also } from './related.ts';
 import { mendShot, written } from './shotEdits.ts';
@@ -28,8 +27,7 @@ export const statedDiffers: Rule = {
       const { differenceStops, spreadStops, expectedSeconds } = estimate;
       if (Math.abs(differenceStops) <= spreadStops + allowed) continue;
       const bright = differenceStops > 0;
-      const near = shot.gear.dial.nearest(expectedSeconds);
-      const asked = near.reach === 'within' ? `${near.label} s` : formatShutter(expectedSeconds);
+      const asked = askedTime(expectedSeconds, shot.gear);
       report(
         timePlace(shot),
         `${settingName(exposure.setting)} is about ${formatStops(Math.abs(differenceStops))} too ${bright ? 'bright' : 'dark'} for the light that is expected at ${timeAt(startMs, visit.at)}, ± ${figure(spreadStops, 1)}: that asks for about ${asked}. Set that, take ${bright ? 'more' : 'less'} filter, or write what the meter says as \`metered\`.`,
