@@ -49,12 +49,13 @@ export const noSuchEvent: Rule = {
 };
 
 /** From when to when the event does not happen; for the sun, whose ways change slowly. */
-function spellText(event: string, { value, at }: StatedMoment): string {
-  const info = eventNamed(event);
-  const stated = info === undefined ? undefined : eventIn(value.value, info.name);
+function spellText(event: EventName, moment: StatedMoment): string {
+  const { at } = moment;
+  const found = statedEvent(event, moment);
   const onDate = 'on this date';
-  if (at === undefined || stated === undefined || info?.body !== 'sun' || info.altitudeDegrees === undefined)
-    return onDate;
+  if (at === undefined || found === undefined) return onDate;
+  const { info, stated } = found;
+  if (info.body !== 'sun' || info.altitudeDegrees === undefined) return onDate;
   const date = daysLater(at.date, stated.dayOffset);
   const spell = spellWithout(info.name, date, (day) =>
     at.sky(Math.round((civilMs(day) - civilMs(at.date)) / dayMs)),
@@ -66,11 +67,11 @@ function spellText(event: string, { value, at }: StatedMoment): string {
 }
 
 /** A sun that never climbs out of the golden hour leaves low light all day long. */
-function lowLight(event: string, { value, at }: StatedMoment): string {
-  const info = eventNamed(event);
-  const stated = info === undefined ? undefined : eventIn(value.value, info.name);
-  if (at === undefined || stated === undefined || (info?.altitudeDegrees ?? 0) <= 0) return '';
-  const sky = at.sky(stated.dayOffset);
+function lowLight(event: EventName, moment: StatedMoment): string {
+  const { at } = moment;
+  const found = statedEvent(event, moment);
+  if (at === undefined || found === undefined || (found.info.altitudeDegrees ?? 0) <= 0) return '';
+  const sky = at.sky(found.stated.dayOffset);
   const [rise, set] = [sky.event('sunrise'), sky.event('sunset')];
   if (rise.kind !== 'at' || set.kind !== 'at' || set.instantMs < rise.instantMs) return '';
   return `; low light from sunrise ${timeAt(rise.instantMs, at)} to sunset ${timeAt(set.instantMs, at)}`;
@@ -81,10 +82,9 @@ function otherEvents(finding: Finding, analysis: Analysis): readonly Fix[] {
   const moment = analysis.day?.moments.find(
     ({ value }) => value.uri === finding.uri && value.span.start === finding.span.start,
   );
-  const event = eventNamed(String(finding.facts.event));
-  const stated =
-    moment === undefined || event === undefined ? undefined : eventIn(moment.value.value, event.name);
-  if (moment === undefined || event === undefined || stated === undefined) return [];
+  const found = moment === undefined ? undefined : statedEvent(String(finding.facts.event), moment);
+  if (moment === undefined || found === undefined) return [];
+  const { info: event, stated } = found;
   const { span, text } = moment.value;
   const name = new RegExp(event.name.split(' ').join('\\s+'), 'i').exec(text);
   if (name === null || analysis.text.slice(span.start, span.end) !== text) return [];
@@ -94,6 +94,16 @@ function otherEvents(finding: Finding, analysis: Analysis): readonly Fix[] {
     title: `Write ${written}`,
     edits: [{ uri: finding.uri, span: { start, end }, text: written }],
   }));
+}
+
+/** What is known of an event, and where a moment names it. */
+function statedEvent(
+  name: string,
+  { value }: StatedMoment,
+): { readonly info: EventInfo; readonly stated: EventMoment } | undefined {
+  const info = eventNamed(name);
+  const stated = info === undefined ? undefined : eventIn(value.value, info.name);
+  return info === undefined || stated === undefined ? undefined : { info, stated };
 }
 
 type EventMoment = Extract<Moment, { kind: 'event' }>;
