@@ -75,21 +75,13 @@ export function readDocument<F extends Fields>(
 ): ReadDocument<F> {
   const parsed = parseText(text, cache, holdsOf(section));
   const reader = new Reader(uri, text, parsed.root, readings);
-  for (const finding of parsed.findings) {
-    reader.findings.push({
-      ...finding,
-      uri,
-      related: finding.related.map((related) => ({ ...related, uri })),
-    });
-  }
+  const add = (finding: (typeof parsed.findings)[number]) => {
+    const related = finding.related.map((place) => ({ ...place, uri }));
+    reader.findings.push({ ...finding, uri, related });
+  };
+  for (const finding of parsed.findings) add(finding);
   const model = reader.document(section);
-  for (const finding of reader.aliasFindings()) {
-    reader.findings.push({
-      ...finding,
-      uri,
-      related: finding.related.map((related) => ({ ...related, uri })),
-    });
-  }
+  for (const finding of reader.aliasFindings()) add(finding);
   reader.findings.sort((a, b) => a.span.start - b.span.start);
   reader.marks.sort((a, b) => a.span.start - b.span.start);
   return {
