@@ -169,18 +169,15 @@ export class Placement {
     const [head, ...others] = since;
     if (head === undefined || head.column <= column || this.#effort > effortLimit) return false;
     if (others.some((placed) => placed.column <= head.column)) return false;
-    const saved = { levels: this.#levels, last: this.#last };
-    this.#levels = [];
-    this.#last = undefined;
-    const fits =
-      this.#placeAgain(head, column) &&
-      others.every((placed) => this.#placeAgain(placed, placed.column)) &&
-      this.place(index, anatomy, column);
+    const fits = this.#fitsFrom(
+      [],
+      undefined,
+      () =>
+        this.#placeAgain(head, column) &&
+        others.every((placed) => this.#placeAgain(placed, placed.column)) &&
+        this.place(index, anatomy, column),
+    );
     if (fits) this.moveTo(head.index, column);
-    else {
-      this.#levels = saved.levels;
-      this.#last = saved.last;
-    }
     return fits;
   }
 
@@ -189,7 +186,6 @@ export class Placement {
    * line belongs to, is moved to the column of its neighbours; or when the line just above is given up.
    */
   blameAbove(index: number, anatomy: Anatomy): boolean {
-    const saved = { levels: this.#levels, last: this.#last };
     const row = this.#row(index);
     const since: Placed[] = [];
     let tries = 0;
@@ -206,8 +202,6 @@ export class Placement {
       since.unshift(suspect);
       if (since.length > lookBack) break;
     }
-    this.#levels = saved.levels;
-    this.#last = saved.last;
     return false;
   }
 
@@ -232,18 +226,15 @@ export class Placement {
     since.reverse();
     const owner = first?.prior;
     if (first === undefined || owner === undefined || !isLostItem(first, owner, column)) return false;
-    const saved = { levels: this.#levels, last: this.#last };
-    this.#levels = first.before;
-    this.#last = owner;
-    const fits =
-      this.#placeDashed(first, column) &&
-      since.every((placed) => this.#placeAgain(placed, placed.column)) &&
-      this.place(index, anatomy, column);
+    const fits = this.#fitsFrom(
+      first.before,
+      owner,
+      () =>
+        this.#placeDashed(first, column) &&
+        since.every((placed) => this.#placeAgain(placed, placed.column)) &&
+        this.place(index, anatomy, column),
+    );
     if (fits) this.#reportLostDash(first, owner, anatomy, column);
-    else {
-      this.#levels = saved.levels;
-      this.#last = saved.last;
-    }
     return fits;
   }
 
@@ -304,16 +295,13 @@ export class Placement {
       next = nextContent(this.#rows, next + 1);
     }
     if (this.#rows[next]?.indent !== row.indent) return false;
-    const saved = { levels: this.#levels, last: this.#last };
-    this.#levels = first.before;
-    this.#last = header;
-    if (this.#placeAgain(first, row.indent) && this.place(index, anatomy, row.indent)) {
-      this.moveTo(first.index, row.indent);
-      return true;
-    }
-    this.#levels = saved.levels;
-    this.#last = saved.last;
-    return false;
+    const fits = this.#fitsFrom(
+      first.before,
+      header,
+      () => this.#placeAgain(first, row.indent) && this.place(index, anatomy, row.indent),
+    );
+    if (fits) this.moveTo(first.index, row.indent);
+    return fits;
   }
 
   #reportLostDash(first: Placed, owner: Placed, anatomy: Anatomy, column: number): void {
@@ -331,20 +319,22 @@ export class Placement {
     return key === undefined ? undefined : this.#text.slice(key.start, key.colon).trim();
   }
 
-  #keyOf({ key }: Anatomy): string {
-    return key === undefined ? '' : this.#text.slice(key.start, key.colon).trim().slice(0, 40);
+  #keyOf(anatomy: Anatomy): string {
+    return (this.#nameOf(anatomy) ?? '').slice(0, 40);
   }
 
   #moveSuspect(suspect: Placed, since: readonly Placed[], index: number, anatomy: Anatomy): boolean {
     const row = this.#row(index);
     const below = since[0] ?? { index, anatomy };
     for (const column of this.#columnsBefore(suspect, this.#row(below.index), below.anatomy)) {
-      this.#levels = suspect.before;
-      this.#last = suspect.prior;
-      const fits =
-        this.#placeAgain(suspect, column) &&
-        since.every((placed) => this.#placeAgain(placed, placed.column)) &&
-        this.place(index, anatomy, row.indent);
+      const fits = this.#fitsFrom(
+        suspect.before,
+        suspect.prior,
+        () =>
+          this.#placeAgain(suspect, column) &&
+          since.every((placed) => this.#placeAgain(placed, placed.column)) &&
+          this.place(index, anatomy, row.indent),
+      );
       if (!fits) continue;
       this.moveTo(suspect.index, column);
       return true;
@@ -353,14 +343,27 @@ export class Placement {
   }
 
   #dropSuspect(suspect: Placed, index: number, anatomy: Anatomy): boolean {
-    this.#levels = suspect.before;
-    this.#last = suspect.prior;
-    if (!this.place(index, anatomy, this.#row(index).indent)) return false;
+    const { indent } = this.#row(index);
+    const fits = this.#fitsFrom(suspect.before, suspect.prior, () => this.place(index, anatomy, indent));
+    if (!fits) return false;
     const message =
       'This line starts at a column where no line of its block starts. Align it with its neighbours.';
     this.#repairs.empty(suspect.index, 'syntax/indentation', message);
     for (const line of suspect.continued) this.#repairs.empty(line);
     return true;
+  }
+
+  /** Whether lines can be placed when all goes on from there; where they cannot, everything is as it was before. */
+  #fitsFrom(levels: readonly Level[], last: Placed | undefined, placeAll: () => boolean): boolean {
+    const saved = { levels: this.#levels, last: this.#last };
+    this.#levels = levels;
+    this.#last = last;
+    const fits = placeAll();
+    if (!fits) {
+      this.#levels = saved.levels;
+      this.#last = saved.last;
+    }
+    return fits;
   }
 
   #placeAgain(placed: Placed, column: number): boolean {
