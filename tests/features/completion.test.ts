@@ -388,6 +388,16 @@ describe('moments come with their time', () => {
     expect(dark.get('sun clears skyline')).toBe('none: no skyline is given for this spot');
   });
 
+  test('but none over a skyline that cannot be read: nobody knows what the land hides', () => {
+    const skyline = (line: string) =>
+      details(day('2027-03-20', '54.4301, -2.6102', `    skyline: ${line}\n    shots: [{ start: | }]\n`));
+    const clear = skyline('{ E: 3°, W: 3° }');
+    expect(clear.get('sun clears skyline')).toMatch(/^\d\d:\d\d$/);
+    const broken = skyline('{ E: 3°, W: high }');
+    expect(broken.get('sun clears skyline')).not.toMatch(/\d|none/);
+    expect(broken.get('sunrise')).toBe(clear.get('sunrise'));
+  });
+
   test('or with their meaning, where date or place are not known', () => {
     expect(details('spots:\n  - id: a\n    arrive: |').get('sunrise')).not.toMatch(/\d/);
     expect(details(day('2027-03-20', 'nowhere', '    decide: |')).get('sunrise')).not.toMatch(/\d/);

@@ -3,8 +3,10 @@ import { eventNamed } from '../../quantities/events.ts';
 import { type Moment, moment } from '../../quantities/moment.ts';
 import type { Suggestion } from '../../quantities/quantity.ts';
 import type { DaySpot } from '../../schedule/day.ts';
-import { at, type MomentScope, resolveMoment, unknown } from '../../schedule/moments.ts';
+import { type MomentScope, resolveMoment, unknown } from '../../schedule/moments.ts';
+import type { SpotPlace } from '../../schedule/place.ts';
 import { clockText } from '../localTime.ts';
+import { settledScope } from '../momentScope.ts';
 import type { Cursor } from './cursor.ts';
 
 /** A moment that is offered, with the clock time that it comes to. */
@@ -24,8 +26,8 @@ export function withTimes(
   cursor: Cursor,
 ): readonly TimedSuggestion[] {
   const spot = spotAround(analysis, cursor);
-  const scope = spot === undefined ? undefined : scopeOf(spot, analysis, cursor);
-  if (spot?.at === undefined || scope === undefined) return suggestions;
+  if (spot?.at === undefined) return suggestions;
+  const scope = scopeOf(spot, spot.at, analysis, cursor);
   const { clock, date } = spot.at;
   return suggestions.map((suggestion) => {
     const { value } = moment.parse(lastMoment(suggestion.text));
@@ -55,22 +57,11 @@ function spotAround({ day, uri }: Analysis, { path, offset }: Cursor): DaySpot |
 }
 
 /** What moments may refer to. A line that itself decides when one arrives cannot lean on that. */
-function scopeOf(spot: DaySpot, analysis: Analysis, { path }: Cursor): MomentScope | undefined {
-  if (spot.at === undefined) return undefined;
+function scopeOf(spot: DaySpot, place: SpotPlace, analysis: Analysis, { path }: Cursor): MomentScope {
+  const scope = settledScope(analysis, spot, place);
   const key = path.at(-1);
   const decidesArrival = key?.kind === 'key' && (key.name === 'arrive' || key.name === 'leave');
-  const known = (instantMs: number | undefined) => (instantMs === undefined ? unknown : at(instantMs));
-  const { sky, date, clock } = spot.at;
-  return {
-    date,
-    clock,
-    sky,
-    mark: (mark) => {
-      if (decidesArrival) return unknown;
-      return known(mark === 'arrive' ? spot.arriveMs : spot.readyMs);
-    },
-    endOf: (id) => known(analysis.day?.shotOf(id)?.endMs),
-  };
+  return decidesArrival ? { ...scope, mark: () => unknown } : scope;
 }
 
 /** The last moment of a list or a range that is being written. */

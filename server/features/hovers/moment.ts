@@ -13,6 +13,7 @@ import { type ExpectedLight, expectedLight } from '../../sky/light.ts';
 import { phaseName } from '../../sky/moonPhase.ts';
 import { clockText, secondsText } from '../localTime.ts';
 import { code, figures, paragraphs } from '../markdown.ts';
+import { settledScope } from '../momentScope.ts';
 import { altitudeText, bearingText, decimal, slackText } from '../numbers.ts';
 import { dayCurve } from '../pictures/dayCurve.ts';
 import { zoneText } from '../wording.ts';
@@ -32,7 +33,7 @@ export const momentHover: HoverKind = (scene) => {
     );
   }
   const spot = scene.spot ?? analysis.day?.spots[0];
-  const working = workingText(value.value, at, scopeOf(scene, spot, at));
+  const working = workingText(value.value, at, settledScope(analysis, spot, at));
   if (resolution.kind === 'failed') return paragraphs(failureText(resolution, at), `Working: ${working}`);
   const { instantMs } = resolution;
   const light = lightOn(scene, instantMs, at);
@@ -73,20 +74,6 @@ export function zoneOrigin({ zoneGiven, zoneDoubt }: SpotPlace): string {
   return zoneDoubt.kind === 'disagrees'
     ? `${found}, though the coordinates lie in ${code(zoneDoubt.lookedUp.zone)}`
     : `${found}, near a border to ${zoneDoubt.others.map(({ zone }) => code(zone)).join(', ')}`;
-}
-
-function scopeOf({ analysis }: Scene, spot: DaySpot | undefined, at: SpotPlace): MomentScope {
-  return {
-    date: at.date,
-    clock: at.clock,
-    sky: (dayOffset) => at.sky(dayOffset),
-    mark: (mark) => instant(mark === 'arrive' ? spot?.arriveMs : spot?.readyMs),
-    endOf: (id) => instant(analysis.day?.shotOf(id)?.endMs),
-  };
-}
-
-function instant(instantMs: number | undefined): Resolution {
-  return instantMs === undefined ? { kind: 'unknown' } : { kind: 'at', instantMs, notes: [] };
 }
 
 /** `sunrise` 06:13:37 + 10 min. */
