@@ -49,7 +49,7 @@ export interface MomentScope {
   /** The sky over the spot, so many days after the plan's date; undefined where the spot has no coordinates. */
   sky(dayOffset: number): SkyDay | undefined;
   /** False while the spot's skyline cannot be read. */
-  readonly skylineKnown?: boolean;
+  readonly skylineKnown: boolean;
   mark(mark: 'arrive' | 'ready'): Resolution;
   /** The end of a shot; undefined for an id that is not in the plan. */
   endOf(shot: string): Resolution | undefined;
@@ -67,7 +67,7 @@ export function resolveMoment(moment: Moment, scope: MomentScope): Resolution {
       return { kind: 'failed', failure: 'skipped', clock, local };
     }
     case 'event': {
-      if (scope.skylineKnown === false && moment.event.includes('skyline')) return unknown;
+      if (!scope.skylineKnown && moment.event.includes('skyline')) return unknown;
       const sighting = scope.sky(moment.dayOffset)?.event(moment.event);
       if (sighting === undefined) return unknown;
       if (sighting.kind === 'never') {
