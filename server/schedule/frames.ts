@@ -39,7 +39,7 @@ export interface ShotFrames {
  * The exposure of a shot: the time that the plan sets, else worked out from the meter reading. Undefined while
  * something that it needs is missing or unreadable.
  */
-export function shotExposure(shot: Shot, gear: Gear): ShotExposure | undefined {
+function shotExposure(shot: Shot, gear: Gear): ShotExposure | undefined {
   if (shot.self.broken.has('shutter') || shot.self.broken.has('metered')) return undefined;
   const input = exposureInput(shot, gear);
   const filtered = input === undefined ? undefined : filteredExposure(input);
